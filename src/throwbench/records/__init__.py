@@ -1,0 +1,21 @@
+"""What a maker writes down: one frozen dataclass each, no behaviour.
+
+Import from here: `from throwbench.records import Burn, Check, Combination, Score`.
+"""
+
+from throwbench.records.burn import Burn, Check
+from throwbench.records.combination import Combination, ThemeMember
+from throwbench.records.column import Column, column, columns
+from throwbench.records.score import ATTRIBUTES, Score
+
+__all__ = [
+    "ATTRIBUTES",
+    "Burn",
+    "Check",
+    "Column",
+    "Combination",
+    "Score",
+    "ThemeMember",
+    "column",
+    "columns",
+]
