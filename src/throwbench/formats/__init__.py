@@ -1,0 +1,23 @@
+"""Files to records and back. What cannot be read is a row of problems, not an exception."""
+
+from throwbench.formats.burns import read_burns
+from throwbench.formats.combinations import read_combinations, read_theme
+from throwbench.formats.problem import Problem, Reading, UnreadableFile
+from throwbench.formats.scale import scale_of
+from throwbench.formats.scores import read_scores
+from throwbench.formats.table import Table, read_table
+from throwbench.formats.writing import write_csv
+
+__all__ = [
+    "Problem",
+    "Reading",
+    "Table",
+    "UnreadableFile",
+    "read_burns",
+    "read_combinations",
+    "read_scores",
+    "read_table",
+    "read_theme",
+    "scale_of",
+    "write_csv",
+]

@@ -1,0 +1,185 @@
+"""What is asked about one burn and its checks. The figures are those of the burn log."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from throwbench.formats.numbers import said
+from throwbench.formats.problem import Note
+from throwbench.formats.questions import hours_between, moment, note
+from throwbench.records import Burn, Check
+
+LONGEST_H = 4.25
+SHORTEST_H = 1.0
+USUAL_RATE_G_H = (2.0, 15.0)
+OFF_THE_HOUR_H = 10 / 60
+ONE_MINUTE_H = 1 / 60
+POOL_SHRINKS_MM = 4.0
+FULL_FROM = 0.9
+"""A pool narrower than this share of the inside diameter is hardly full."""
+
+
+def questions_of_burn(burn: Burn, *, inside_mm: float | None = None) -> list[Note]:
+    """All that is asked about a burn; a burn with a refused note is to be left out.
+
+    `inside_mm` is the inside diameter of the vessel, None if not known [mm].
+    """
+    hours = hours_between(burn.lit_at, burn.out_at)
+    if hours <= 0:
+        return [_ends_before(burn)]
+    return [
+        *_length(burn, hours),
+        *_masses(burn, hours),
+        *(item for check in burn.checks for item in _hour(check, hours)),
+        *(item for check in burn.checks for item in _vessel(check, burn)),
+        *(item for check in burn.checks for item in _width(check, inside_mm)),
+        *_pool_goes_back(burn, inside_mm),
+    ]
+
+
+def _ends_before(burn: Burn) -> Note:
+    return note(
+        burn.line,
+        "out_at",
+        moment(burn.out_at),
+        "refused",
+        f"{moment(burn.out_at)} is refused and the burn left out, it was lit at "
+        f"{moment(burn.lit_at)}; a burn ends after it began: correct the times, or the day.",
+    )
+
+
+def _length(burn: Burn, hours: float) -> Iterator[Note]:
+    if hours > LONGEST_H or hours < SHORTEST_H:
+        yield note(
+            burn.line,
+            "out_at",
+            moment(burn.out_at),
+            "asked",
+            f"the burn of {said(round(hours, 2))} h is asked about, usual is "
+            f"{said(SHORTEST_H)} to {said(LONGEST_H)} h; it is used as written: check the times.",
+        )
+
+
+def _masses(burn: Burn, hours: float) -> Iterator[Note]:
+    before, after = burn.mass_before_g, burn.mass_after_g
+    if before is None or after is None:
+        return
+    if after > before:
+        yield note(
+            burn.line,
+            "mass_after_g",
+            said(after),
+            "held back",
+            f"{said(after)} g is held back, before the burn it was {said(before)} g; a candle "
+            "gets no heavier in a burn: correct one of the two, they may be swapped.",
+        )
+        return
+    rate = (before - after) / hours
+    low, high = USUAL_RATE_G_H
+    if not low <= rate <= high:
+        yield note(
+            burn.line,
+            "mass_after_g",
+            said(after),
+            "asked",
+            f"{said(before)} g to {said(after)} g in {said(round(hours, 2))} h is "
+            f"{said(round(rate, 2))} g/h and is asked about, usual is {said(low)} to "
+            f"{said(high)} g/h; it is used as written: check the masses and the times.",
+        )
+
+
+def _hour(check: Check, hours: float) -> Iterator[Note]:
+    at = check.check_h
+    if at is None:
+        return
+    if not 0 < at <= hours + ONE_MINUTE_H:
+        yield note(
+            check.line,
+            "check_h",
+            said(at),
+            "held back",
+            f"{said(at)} h is held back, the burn lasted {said(round(hours, 2))} h; a check lies "
+            "within its burn: correct the hour, or the times of the burn.",
+        )
+    elif abs(at - round(at)) > OFF_THE_HOUR_H + 1e-9:
+        yield note(
+            check.line,
+            "check_h",
+            said(at),
+            "asked",
+            f"{said(at)} h is asked about, usual is within 10 min of a whole hour; it is used as "
+            "written: check that it is hours since lit, not the time of day.",
+        )
+
+
+def _vessel(check: Check, burn: Burn) -> Iterator[Note]:
+    if check.vessel_c is not None and burn.room_c is not None and check.vessel_c < burn.room_c:
+        yield note(
+            check.line,
+            "vessel_c",
+            said(check.vessel_c),
+            "held back",
+            f"{said(check.vessel_c)} °C is held back, the room had {said(burn.room_c)} °C; the "
+            "vessel of a lit candle is no colder than the room: check both readings, and the "
+            "unit.",
+        )
+
+
+def _width(check: Check, inside_mm: float | None) -> Iterator[Note]:
+    width = check.pool_width_mm
+    if width is None or inside_mm is None:
+        return
+    if width > inside_mm:
+        yield note(
+            check.line,
+            "pool_width_mm",
+            said(width),
+            "held back",
+            f"{said(width)} mm is held back, the vessel is {said(inside_mm)} mm wide inside; a "
+            "melt pool is no wider than its vessel: measure again, or check the vessel's width.",
+        )
+    elif check.pool_full and width < FULL_FROM * inside_mm:
+        yield note(
+            check.line,
+            "pool_full",
+            "yes",
+            "asked",
+            f"yes is asked about, the melt pool is {said(width)} mm wide in a vessel of "
+            f"{said(inside_mm)} mm; a full melt pool reaches the wall all round: correct one of "
+            "the two, they are used as written.",
+        )
+
+
+def _pool_goes_back(burn: Burn, inside_mm: float | None) -> Iterator[Note]:
+    """A pool only grows while the candle is lit; a width that is held back is not compared."""
+    widths = [
+        check
+        for check in burn.checks
+        if check.check_h is not None
+        and check.pool_width_mm is not None
+        and check.pool_width_mm <= (inside_mm or float("inf"))
+    ]
+    for before, check in pairwise(widths):
+        if before.pool_width_mm - check.pool_width_mm > POOL_SHRINKS_MM:  # type: ignore[operator]
+            yield note(
+                check.line,
+                "pool_width_mm",
+                said(check.pool_width_mm or 0),
+                "asked",
+                f"{said(check.pool_width_mm or 0)} mm is asked about, at the check before it was "
+                f"{said(before.pool_width_mm or 0)} mm; a melt pool shrinks by no more than "
+                f"{said(POOL_SHRINKS_MM)} mm: check both, they are used as written.",
+            )
+    seen = [
+        check for check in burn.checks if check.check_h is not None and check.pool_full is not None
+    ]
+    for before, check in pairwise(seen):
+        if before.pool_full and not check.pool_full:
+            yield note(
+                check.line,
+                "pool_full",
+                "no",
+                "asked",
+                f"no is asked about, at {said(before.check_h or 0)} h the melt pool was full; a "
+                "full melt pool stays full while the candle is lit: check both, they are used as "
+                "written.",
+            )

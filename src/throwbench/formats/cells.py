@@ -1,0 +1,166 @@
+"""What the text of one cell means in its column."""
+
+import difflib
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from types import NoneType
+from typing import Any, get_args
+
+from throwbench.formats.numbers import could_be_thousands, plain_number
+from throwbench.formats.problem import Fault, shown
+from throwbench.formats.slips import number_fault
+from throwbench.records import Column
+
+Cell = tuple[Any, Fault | None]
+"""A value and its fault. The value of a refused or held-back cell is None."""
+
+NOT_KNOWN = ("unknown", "not known", "not seen")
+"""Words that stand for an empty cell, except in a column of free text."""
+
+_YES_NO = {"yes": True, "true": True, "1": True, "no": False, "false": False, "0": False}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A column of a file, and how its cells are to be read.
+
+    `comma_is_decimal`: the file parts its cells by something else, so "1,234" is no thousand.
+    `left_out`: what an unreadable cell takes with it, "row" or "cell".
+    """
+
+    column: Column
+    comma_is_decimal: bool = False
+    left_out: str = "row"
+
+
+def kind_of(column: Column) -> type:
+    """The plain type of a column: `float | None` is float."""
+    plain = [kind for kind in get_args(column.kind) if kind is not NoneType]
+    return plain[0] if plain else column.kind  # type: ignore[no-any-return]
+
+
+def is_free_text(column: Column) -> bool:
+    return kind_of(column) is str and not column.words
+
+
+def read_cell(text: str, place: Place) -> Cell:
+    """The value that a cell stands for, and its fault if it has one."""
+    text, column = text.strip(), place.column
+    if not text or (text.casefold() in NOT_KNOWN and not is_free_text(column)):
+        return None, _missing(place) if column.required else None
+    if column.words:
+        return _word(text, place)
+    return _READERS[kind_of(column)](text, place)
+
+
+def refused(text: str, place: Place, words: Callable[[], str]) -> Cell:
+    """A cell that cannot be read; `words` says what is possible, and what to do."""
+    return None, Fault(
+        "refused",
+        lambda: f"'{shown(text)}' is refused and the {place.left_out} left out, {words()}",
+    )
+
+
+def unguarded(text: str) -> str:
+    """Text without the apostrophe that keeps a spreadsheet from taking it for a formula."""
+    guarded = text.startswith("'") and text.lstrip("'").startswith(("=", "+", "-", "@"))
+    return text[1:] if guarded else text
+
+
+def _missing(place: Place) -> Fault:
+    return Fault(
+        "refused",
+        f"the cell is empty and the {place.left_out} left out, "
+        f"each row needs it ({place.column.meaning}); fill it in.",
+    )
+
+
+def _text(text: str, place: Place) -> Cell:
+    return unguarded(text), None
+
+
+def _word(text: str, place: Place) -> Cell:
+    words = place.column.words
+    known = {_key(word): word for word in words}
+    if _key(text) in known:
+        return known[_key(text)], None
+
+    def possible() -> str:
+        near = difflib.get_close_matches(_key(shown(text)), words, n=1)
+        hint = f"did you mean {near[0]}?" if near else "write one of these."
+        return f"possible is {', '.join(words)}; {hint}"
+
+    return refused(text, place, possible)
+
+
+def _key(text: str) -> str:
+    return " ".join(text.casefold().replace("_", " ").split())
+
+
+def _yes_or_no(text: str, place: Place) -> Cell:
+    value = _YES_NO.get(text.casefold())
+    if value is None:
+        return refused(
+            text, place, lambda: "possible is yes or no; write one, or leave the cell empty."
+        )
+    return value, None
+
+
+def _number(text: str, place: Place) -> Cell:
+    column = place.column
+    if could_be_thousands(text) and not place.comma_is_decimal:
+        return None, Fault("held back", lambda: _thousands(text, column.unit))
+    value = plain_number(text)
+    if value is None:
+        unit = f" in {column.unit}" if column.unit else ""
+        return refused(
+            text, place, lambda: f"a number{unit} is needed; correct it, or leave the cell empty."
+        )
+    return _ranged(value, value, place)
+
+
+def _thousands(text: str, unit: str) -> str:
+    decimal, thousands = text.replace(",", "."), text.replace(",", "")
+    return (
+        f"{f'{text} {unit}'.strip()} is held back, it can be {decimal} or {thousands}; the comma "
+        f"may be a decimal comma or part thousands: write {decimal} or {thousands}."
+    )
+
+
+def _whole(text: str, place: Place) -> Cell:
+    value = plain_number(text)
+    if value is None or not value.is_integer():
+        return refused(text, place, lambda: "a whole number is needed; correct it.")
+    return _ranged(int(value), value, place)
+
+
+def _ranged(value: float, number: float, place: Place) -> Cell:
+    fault = number_fault(number, place.column, left_out=place.left_out)
+    return (value if fault is None or fault.outcome == "asked" else None), fault
+
+
+def _moment(text: str, place: Place) -> Cell:
+    value = _iso(text)
+    if value is None:
+        return refused(
+            text, place, lambda: "a day with a time is needed; write it as in 2026-05-24 18:30."
+        )
+    return value, None
+
+
+def _iso(text: str) -> datetime | None:
+    """ISO 8601 with a time; a day alone would count as midnight, which nobody wrote."""
+    try:
+        return datetime.fromisoformat(text) if ":" in text else None
+    except ValueError:
+        return None
+
+
+_READERS: dict[type, Callable[[str, Place], Cell]] = {
+    str: _text,
+    bool: _yes_or_no,
+    int: _whole,
+    float: _number,
+    datetime: _moment,
+}

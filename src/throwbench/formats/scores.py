@@ -1,0 +1,158 @@
+"""A file of scores, one score per row or one column per attribute."""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from throwbench.formats.cells import Cell, Place, refused
+from throwbench.formats.numbers import plain_number
+from throwbench.formats.problem import Fault, Note, Reading, UnreadableFile, listed
+from throwbench.formats.rows import Columns, header_key, match_headers, read_columns
+from throwbench.formats.scale import FIVE_STEPS, WIDEST, scale_of
+from throwbench.formats.spelling import two_spellings
+from throwbench.formats.table import Table, read_table
+from throwbench.records import ATTRIBUTES, Column, Score, columns
+
+CANNOT_TELL = "cannot tell"
+FEW = 0.05
+"""Below this share, scores above 5 are likelier slips than a scale of 1 to 10."""
+
+
+def read_scores(source: str | Path, *, scale: tuple[int, int] | None = None) -> Reading[Score]:
+    """Read a file of scores.
+
+    Long form: the columns `attribute` and `score`. Wide form: one column per attribute, where an
+    empty cell is no answer. "cannot tell" is a score of None in both.
+
+    Raises
+    ------
+    UnreadableFile
+        If the file gives no row at all, or lacks a column that is needed.
+    """
+    table = read_table(source)
+    wide = not any(header_key(name) in {"attribute", "score"} for name in table.columns)
+    read = _read_wide if wide else _read_long
+    rows, notes = read(table, scale or WIDEST)
+    notes += [*_candidates_of_candle(rows), *two_spellings(rows, ("candidate", "assessor"))]
+    if scale is None:
+        notes += _odd_ones_out(rows)
+    return Reading(
+        rows=tuple(rows), problems=listed(table.file, table.notes + tuple(notes)), file=table.file
+    )
+
+
+def _read_long(table: Table, scale: tuple[int, int]) -> tuple[list[Score], list[Note]]:
+    wanted = columns(Score)
+    score = next(column for column in wanted if column.name == "score")
+    needed = replace(score, required=True)
+    headers, notes = match_headers(table, [needed if c is score else c for c in wanted])
+    read = read_columns(table, wanted, headers=headers, readers={"score": _score_reader(scale)})
+    return _scores(read, table, read.refused), notes + read.notes
+
+
+def _read_wide(table: Table, scale: tuple[int, int]) -> tuple[list[Score], list[Note]]:
+    common = [item for item in columns(Score) if item.name not in {"attribute", "score"}]
+    answers = [Column(name=name, meaning="score", kind=int) for name in ATTRIBUTES]
+    headers, notes = match_headers(table, [*common, *answers])
+    asked = [item for item in answers if item.name in headers]
+    if not asked:
+        raise UnreadableFile(
+            f"{table.file}, line 1: no column holds scores; the columns attribute and score, or "
+            f"one column per attribute ({', '.join(ATTRIBUTES)}) are needed: add them."
+        )
+    read = read_columns(table, common, headers=headers)
+    reader = _score_reader(scale)
+    rows: list[Score] = []
+    for column in asked:
+        answer = read_columns(
+            table, [column], headers=headers, left_out="score", readers={column.name: reader}
+        )
+        notes += answer.notes
+        empty = {
+            row for row, text in enumerate(table.columns[headers[column.name]]) if not text.strip()
+        }
+        size = len(table.lines)
+        values = read.values | {
+            "attribute": [column.name] * size,
+            "score": answer.values[column.name],
+        }
+        rows += _scores(Columns(values=values), table, read.refused | answer.refused | empty)
+    return sorted(rows, key=lambda row: row.line), notes + read.notes
+
+
+def _scores(read: Columns, table: Table, left_out: set[int]) -> list[Score]:
+    names = (*read.values, "line")
+    cells = zip(*read.values.values(), table.lines, strict=True)
+    return [
+        Score(**dict(zip(names, values, strict=True)))
+        for row, values in enumerate(cells)
+        if row not in left_out
+    ]
+
+
+def _score_reader(scale: tuple[int, int]) -> Any:
+    low, high = scale
+
+    def read(text: str, place: Place) -> Cell:
+        text = text.strip()
+        if not text or text.casefold() == CANNOT_TELL:
+            return None, None
+        value = plain_number(text)
+        allowed = f"a whole step from {low} to {high}, or '{CANNOT_TELL}', is possible"
+        if value is None:
+            return refused(text, place, lambda: f"{allowed}; write one of these.")
+        if not value.is_integer():
+            steps = f"{int(value // 1)} or {int(value // 1) + 1}"
+            return refused(text, place, lambda: f"{allowed}; write {steps}, as it was given.")
+        if not low <= value <= high:
+            return refused(text, place, lambda: f"{allowed}; correct it, or name the scale.")
+        return int(value), None
+
+    return read
+
+
+def _candidates_of_candle(rows: Iterable[Score]) -> list[Note]:
+    """A code with two oils: two swapped tags, or a slip of the pen."""
+    first: dict[str, Score] = {}
+    notes: dict[tuple[str, str], Note] = {}
+    for row in rows:
+        known = first.setdefault(row.candle, row)
+        if row.candidate != known.candidate and (row.candle, row.candidate) not in notes:
+            notes[row.candle, row.candidate] = Note(
+                row.line,
+                "candidate",
+                row.candidate,
+                Fault(
+                    "asked",
+                    f"candle {row.candle} is {row.candidate} here and {known.candidate} on line "
+                    f"{known.line}, used as written; a candle holds one oil: check the code, "
+                    "and whether two tags were swapped.",
+                ),
+            )
+    return list(notes.values())
+
+
+def _odd_ones_out(rows: list[Score]) -> list[Note]:
+    """Few scores beyond 1 to 5 in a file that is otherwise inside: they decide the scale."""
+    low, high = FIVE_STEPS
+    odd = [row for row in rows if row.score is not None and not low <= row.score <= high]
+    given = Counter(row.score is not None for row in rows)[True]
+    if not odd or len(odd) >= FEW * given:
+        return []
+    first, last = scale_of(rows)
+    return [
+        Note(
+            row.line,
+            "score",
+            str(row.score),
+            Fault(
+                "asked",
+                f"{row.score} is asked about, {given - len(odd)} of {given} scores lie within "
+                f"{low} to {high} and so the scale is taken as {first} to {last}; correct it if "
+                "it is a slip, or name the scale.",
+            ),
+        )
+        for row in odd
+    ]

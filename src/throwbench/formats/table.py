@@ -1,0 +1,175 @@
+"""Any file of rows: bytes to cells, with the line that each row stands on."""
+
+import csv
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from throwbench.formats.problem import Fault, Note, Problem, UnreadableFile, listed, shown
+
+LARGEST_BYTES = 100_000_000
+DELIMITERS = (",", ";", "\t")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """The cells of a file by column, as written. `lines` has the line of each row in the file."""
+
+    file: str
+    columns: dict[str, tuple[str, ...]]
+    lines: tuple[int, ...]
+    delimiter: str
+    notes: tuple[Note, ...] = ()
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """Rows and columns that were left out."""
+        return listed(self.file, self.notes)
+
+
+def read_table(source: str | Path) -> Table:
+    """Read a file of rows whose first line names the columns.
+
+    Comma, semicolon or tab between the cells, told from the first line; UTF-8 with or without a
+    byte order mark; any line ending. Empty rows are skipped. A row with another number of cells
+    than the first line is left out, and is a problem.
+
+    Raises
+    ------
+    UnreadableFile
+        If nothing can be read: no such file, no text, no row, two columns of one name.
+    """
+    path = Path(source)
+    text = _text(path)
+    delimiter = _delimiter(text)
+    records = _records(path.name, text, delimiter)
+    _, header = next(records, (0, []))
+    names = [name.strip() for name in header]
+    _refuse_twins(path.name, names)
+    rows, lines, notes = [], [], []
+    for line, cells in records:
+        if len(cells) > len(names) and not any(map(str.strip, cells[len(names) :])):
+            del cells[len(names) :]
+        if len(cells) == len(names):
+            rows.append(cells)
+            lines.append(line)
+        else:
+            notes.append(Note(line, "", delimiter.join(cells), _ragged(len(cells), len(names))))
+    if not rows:
+        raise UnreadableFile(_no_rows(path.name, len(notes)))
+    columns = dict(zip(names, zip(*rows, strict=True), strict=False))
+    if any(map(str.strip, columns.pop("", ()))):
+        notes.append(Note(0, "", "", Fault("asked", _NAMELESS)))
+    return Table(
+        file=path.name,
+        columns=columns,
+        lines=tuple(lines),
+        delimiter=delimiter,
+        notes=tuple(notes),
+    )
+
+
+_NAMELESS = (
+    "a column has cells but no name in the first line, and is ignored; "
+    "name it, or take the column out."
+)
+
+
+def _text(path: Path) -> str:
+    name = shown(path.name or str(path))
+    data = _bytes(path, name)
+    if data.startswith(b"PK\x03\x04"):
+        raise UnreadableFile(
+            f"{name} is a workbook or an archive, not rows of text; only text files are read: "
+            "save the sheet as CSV UTF-8."
+        )
+    if b"\0" in data:
+        raise UnreadableFile(
+            f"{name} holds zero bytes, so it is not text in UTF-8; "
+            "only UTF-8 is read: save it as CSV UTF-8."
+        )
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        raise UnreadableFile(
+            f"{name}, line {line}: byte 0x{data[error.start]:02X} is not UTF-8, perhaps the file "
+            "is in Latin-1 or Windows-1252; only UTF-8 is read: save it as CSV UTF-8."
+        ) from None
+
+
+def _bytes(path: Path, name: str) -> bytes:
+    if path.is_dir():
+        raise UnreadableFile(f"{name} is a folder; a file is needed: name the file in it.")
+    if not path.is_file():
+        raise UnreadableFile(
+            f"{name} is not there; a file of rows is needed: check the name and the folder."
+        )
+    try:
+        if path.stat().st_size > LARGEST_BYTES:
+            raise UnreadableFile(
+                f"{name} is larger than {LARGEST_BYTES // 1_000_000} MB; "
+                "files up to that size are read: check that it is the right file."
+            )
+        return path.read_bytes()
+    except OSError as error:
+        raise UnreadableFile(
+            f"{name} cannot be opened ({error.strerror}); a file that you may read is needed: "
+            "check its permissions."
+        ) from None
+
+
+def _delimiter(text: str) -> str:
+    """The delimiter that parts the first written line into the most cells; the comma if none."""
+    first = text.lstrip("\r\n")[:100_000].splitlines()[:1]
+    return max(DELIMITERS, key=lambda mark: sum(line.count(mark) for line in first))
+
+
+def _records(name: str, text: str, delimiter: str) -> Iterator[tuple[int, list[str]]]:
+    """Rows that have a cell with something in it, each with the line on which it begins."""
+    rows = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    line = 1
+    try:
+        for cells in rows:
+            if any(cells) and any(map(str.strip, cells)):
+                yield line, cells
+            line = rows.line_num + 1
+    except csv.Error as error:
+        raise UnreadableFile(
+            f"{shown(name)}, line {line}: the row cannot be told apart into cells ({error}); "
+            'a quotation mark inside a quoted cell is written twice (""), a cell has at most '
+            f"{csv.field_size_limit():,} letters: look for an unclosed quotation mark."
+        ) from None
+
+
+def _refuse_twins(file: str, names: list[str]) -> None:
+    seen: set[str] = set()
+    for name in filter(None, names):
+        if name.casefold() in seen:
+            raise UnreadableFile(
+                f"{shown(file)}, line 1: two columns are called {shown(name)}; each name may "
+                "stand once: rename one of them, or take it out."
+            )
+        seen.add(name.casefold())
+
+
+def _ragged(cells: int, names: int) -> Fault:
+    return Fault(
+        "refused",
+        f"the row has {cells} cells where the first line names {names}, and is left out; "
+        "each row needs as many cells as there are columns: look for a missing cell, or for a "
+        "comma in a cell without quotation marks.",
+    )
+
+
+def _no_rows(file: str, ragged: int) -> str:
+    if ragged:
+        return (
+            f"{shown(file)} has no row with as many cells as the first line names; the first "
+            "line names the columns, each later line is a row: check what parts the cells."
+        )
+    return (
+        f"{shown(file)} has no rows; the first line names the columns, each later line is a row: "
+        "check that it is the right file."
+    )
