@@ -1,8 +1,10 @@
 """Files to records and back. What cannot be read is a row of problems, not an exception."""
 
+from throwbench.formats.across import questions_across
 from throwbench.formats.burns import read_burns
 from throwbench.formats.combinations import read_combinations, read_theme
 from throwbench.formats.problem import Problem, Reading, UnreadableFile
+from throwbench.formats.reference_page import describe
 from throwbench.formats.scale import scale_of
 from throwbench.formats.scores import read_scores
 from throwbench.formats.table import Table, read_table
@@ -13,6 +15,8 @@ __all__ = [
     "Reading",
     "Table",
     "UnreadableFile",
+    "describe",
+    "questions_across",
     "read_burns",
     "read_combinations",
     "read_scores",

@@ -32,7 +32,8 @@ def questions_of_burn(burn: Burn, *, inside_mm: float | None = None) -> list[Not
         *(item for check in burn.checks for item in _hour(check, hours)),
         *(item for check in burn.checks for item in _vessel(check, burn)),
         *(item for check in burn.checks for item in _width(check, inside_mm)),
-        *_pool_goes_back(burn, inside_mm),
+        *_narrower(burn, inside_mm),
+        *_no_longer_full(burn),
     ]
 
 
@@ -149,37 +150,41 @@ def _width(check: Check, inside_mm: float | None) -> Iterator[Note]:
         )
 
 
-def _pool_goes_back(burn: Burn, inside_mm: float | None) -> Iterator[Note]:
-    """A pool only grows while the candle is lit; a width that is held back is not compared."""
+def _narrower(burn: Burn, inside_mm: float | None) -> Iterator[Note]:
+    """A melt pool only grows while the candle is lit. A width held back is not compared."""
     widths = [
-        check
+        (check.line, check.pool_width_mm)
         for check in burn.checks
         if check.check_h is not None
         and check.pool_width_mm is not None
-        and check.pool_width_mm <= (inside_mm or float("inf"))
+        and (inside_mm is None or check.pool_width_mm <= inside_mm)
     ]
-    for before, check in pairwise(widths):
-        if before.pool_width_mm - check.pool_width_mm > POOL_SHRINKS_MM:  # type: ignore[operator]
+    for (_, before), (line, width) in pairwise(widths):
+        if before - width > POOL_SHRINKS_MM:
             yield note(
-                check.line,
+                line,
                 "pool_width_mm",
-                said(check.pool_width_mm or 0),
+                said(width),
                 "asked",
-                f"{said(check.pool_width_mm or 0)} mm is asked about, at the check before it was "
-                f"{said(before.pool_width_mm or 0)} mm; a melt pool shrinks by no more than "
-                f"{said(POOL_SHRINKS_MM)} mm: check both, they are used as written.",
+                f"{said(width)} mm is asked about, at the check before it was {said(before)} mm; "
+                f"a melt pool shrinks by no more than {said(POOL_SHRINKS_MM)} mm: check both, "
+                "they are used as written.",
             )
+
+
+def _no_longer_full(burn: Burn) -> Iterator[Note]:
     seen = [
-        check for check in burn.checks if check.check_h is not None and check.pool_full is not None
+        (check.line, check.check_h, check.pool_full)
+        for check in burn.checks
+        if check.check_h is not None and check.pool_full is not None
     ]
-    for before, check in pairwise(seen):
-        if before.pool_full and not check.pool_full:
+    for (_, hour, was_full), (line, _, is_full) in pairwise(seen):
+        if was_full and not is_full:
             yield note(
-                check.line,
+                line,
                 "pool_full",
                 "no",
                 "asked",
-                f"no is asked about, at {said(before.check_h or 0)} h the melt pool was full; a "
-                "full melt pool stays full while the candle is lit: check both, they are used as "
-                "written.",
+                f"no is asked about, at {said(hour)} h the melt pool was full; a full melt pool "
+                "stays full while the candle is lit: check both, they are used as written.",
             )

@@ -65,7 +65,7 @@ def _by_burn(
         candle, burn = row["candle"], row["burn"]
         if candle is not None and burn is not None:
             above = groups.setdefault((candle, burn), BurnRows(candle, burn))
-        elif candle is not None or written.strip():
+        elif candle is not None or written:
             above = None
         if above is None:
             notes.append(_of_no_burn(line))
@@ -102,25 +102,26 @@ def _questions(burns: list[Burn], inside_mm: Mapping[str, float]) -> tuple[list[
 
 def _one_clock(burns: Iterable[Burn]) -> tuple[list[Burn], list[Note]]:
     """Burns whose times all carry an offset from UTC, or none does, as in the first burn."""
-    burns = list(burns)
-    kept = [
-        burn
-        for burn in burns
-        if all(
-            (at.utcoffset() is None) == (burns[0].lit_at.utcoffset() is None)
-            for at in (burn.lit_at, burn.out_at)
-        )
-    ]
-    lost = [burn for burn in burns if burn not in kept]
-    return kept, [
-        note(
-            burn.line,
-            "lit_at",
-            burn.lit_at,
-            "refused",
-            f"{burn.lit_at} to {burn.out_at} is refused and the burn left out, the times of the "
-            "first burn are written otherwise; either every time has its offset from UTC "
-            "(+02:00) or none has: write them alike.",
-        )
-        for burn in lost
-    ]
+    kept: list[Burn] = []
+    notes = []
+    first: bool | None = None
+    for burn in burns:
+        with_offset = {at.utcoffset() is not None for at in (burn.lit_at, burn.out_at)}
+        first = burn.lit_at.utcoffset() is not None if first is None else first
+        if with_offset == {first}:
+            kept.append(burn)
+        else:
+            notes.append(_other_clock(burn))
+    return kept, notes
+
+
+def _other_clock(burn: Burn) -> Note:
+    return note(
+        burn.line,
+        "lit_at",
+        burn.lit_at,
+        "refused",
+        f"{burn.lit_at} to {burn.out_at} is refused and the burn left out, the times of the "
+        "first burn are written otherwise; either every time has its offset from UTC (+02:00) "
+        "or none has: write them alike.",
+    )

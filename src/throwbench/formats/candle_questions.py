@@ -39,8 +39,8 @@ def _gap(burn: Burn, last: int) -> Note:
         burn.burn,
         "asked",
         f"burn {burn.burn} of candle {burn.candle} is asked about, {missing} not among the "
-        "burns read; burns are numbered 1, 2, ... without gaps: add what is missing, or correct the "
-        "number.",
+        "burns read; burns are numbered 1, 2, ... without gaps: add what is missing, or "
+        "correct the number.",
     )
 
 

@@ -9,8 +9,12 @@ from typing import Any, get_args
 
 from throwbench.formats.numbers import could_be_thousands, plain_number
 from throwbench.formats.problem import Fault, shown
+from throwbench.formats.quantities import read_load, read_quantity
 from throwbench.formats.slips import number_fault
 from throwbench.records import Column
+from throwbench.science.errors import SaidError
+from throwbench.science.load import load_of_wax_percent
+from throwbench.science.units import UNITS
 
 Cell = tuple[Any, Fault | None]
 """A value and its fault. The value of a refused or held-back cell is None."""
@@ -18,6 +22,7 @@ Cell = tuple[Any, Fault | None]
 NOT_KNOWN = ("unknown", "not known", "not seen")
 """Words that stand for an empty cell, except in a column of free text."""
 
+LOAD_OF_WAX = "% of wax"
 _YES_NO = {"yes": True, "true": True, "1": True, "no": False, "false": False, "0": False}
 
 
@@ -46,7 +51,7 @@ def is_free_text(column: Column) -> bool:
 
 def read_cell(text: str, place: Place) -> Cell:
     """The value that a cell stands for, and its fault if it has one."""
-    text, column = text.strip(), place.column
+    column = place.column
     if not text or (text.casefold() in NOT_KNOWN and not is_free_text(column)):
         return None, _missing(place) if column.required else None
     if column.words:
@@ -83,6 +88,8 @@ def _text(text: str, place: Place) -> Cell:
 def _word(text: str, place: Place) -> Cell:
     words = place.column.words
     known = {_key(word): word for word in words}
+    if "none" in known:
+        known["no"] = "none"
     if _key(text) in known:
         return known[_key(text)], None
 
@@ -112,12 +119,37 @@ def _number(text: str, place: Place) -> Cell:
     if could_be_thousands(text) and not place.comma_is_decimal:
         return None, Fault("held back", lambda: _thousands(text, column.unit))
     value = plain_number(text)
+    if value is not None:
+        return _ranged(value, value, place)
+    try:
+        value = _with_unit(text, column.unit)
+    except SaidError as error:
+        words = f"{error} The {place.left_out} is left out."
+        return None, Fault("refused", words)
     if value is None:
         unit = f" in {column.unit}" if column.unit else ""
         return refused(
             text, place, lambda: f"a number{unit} is needed; correct it, or leave the cell empty."
         )
     return _ranged(value, value, place)
+
+
+def _with_unit(text: str, unit: str) -> float | None:
+    """A number with its unit behind it, in the unit of the column; None if it is no number.
+
+    Raises
+    ------
+    SaidError
+        If the number has a unit that does not belong here.
+    """
+    if not text[0].isdecimal():
+        return None
+    if unit == LOAD_OF_WAX:
+        load, basis = read_load(text)
+        return load_of_wax_percent(share_percent=load) if basis == "total" else load
+    if unit in UNITS:
+        return read_quantity(text, unit)
+    return plain_number(text.removesuffix(unit).rstrip())
 
 
 def _thousands(text: str, unit: str) -> str:

@@ -90,7 +90,7 @@ def match_headers(
             unknown.append(name)
         elif key in headers:
             raise UnreadableFile(
-                f"{table.file}, line 1: the columns {headers[key]} and {shown(name)} both mean "
+                f"{table.first_line}: the columns {headers[key]} and {shown(name)} both mean "
                 f"{key}; each column may stand once: rename one of them, or take it out."
             )
         else:
@@ -99,7 +99,9 @@ def match_headers(
     if missing:
         raise UnreadableFile(_missing(table, missing, unknown))
     free = [name for name in columns if name not in headers]
-    return headers, [Note(1, shown(name), "", _unknown(name, free)) for name in unknown]
+    return headers, [
+        Note(table.header_line, shown(name), "", _unknown(name, free)) for name in unknown
+    ]
 
 
 def header_key(name: str) -> str:
@@ -111,11 +113,13 @@ def _near(name: str, known: Iterable[str]) -> str:
     return f"did you mean {near[0]}?" if near else ""
 
 
-def _unknown(name: str, free: Iterable[str]) -> Fault:
+def _unknown(name: str, free: list[str]) -> Fault:
     return Fault(
         "asked",
-        f"the column {shown(name)} is not known and is ignored, known names stand in the "
-        f"reference of files; {_near(name, free) or 'rename it, or take it out.'}",
+        lambda: (
+            f"the column {shown(name)} is not known and is ignored, known here and not yet "
+            f"used are {', '.join(free)}; {_near(name, free) or 'rename it, or take it out.'}"
+        ),
     )
 
 
@@ -124,7 +128,7 @@ def _missing(table: Table, missing: list[str], unknown: list[str]) -> str:
     hints = [f"{shown(name)}: {hint}" for name in unknown[:20] if (hint := _near(name, missing))]
     only = "only one column, " if len(table.columns) == 1 else "the columns "
     return (
-        f"{table.file}, line 1: the file has {only}{has}; {' and '.join(missing)} "
+        f"{table.first_line}: the file has {only}{has}; {' and '.join(missing)} "
         f"{'is' if len(missing) == 1 else 'are'} needed: add what is missing, or check that it is "
         f"the right file. {' '.join(hints)}"
     ).strip()

@@ -59,7 +59,7 @@ def _read_wide(table: Table, scale: tuple[int, int]) -> tuple[list[Score], list[
     asked = [item for item in answers if item.name in headers]
     if not asked:
         raise UnreadableFile(
-            f"{table.file}, line 1: no column holds scores; the columns attribute and score, or "
+            f"{table.first_line}: no column holds scores; the columns attribute and score, or "
             f"one column per attribute ({', '.join(ATTRIBUTES)}) are needed: add them."
         )
     read = read_columns(table, common, headers=headers)
@@ -70,9 +70,7 @@ def _read_wide(table: Table, scale: tuple[int, int]) -> tuple[list[Score], list[
             table, [column], headers=headers, left_out="score", readers={column.name: reader}
         )
         notes += answer.notes
-        empty = {
-            row for row, text in enumerate(table.columns[headers[column.name]]) if not text.strip()
-        }
+        empty = {row for row, text in enumerate(table.columns[headers[column.name]]) if not text}
         size = len(table.lines)
         values = read.values | {
             "attribute": [column.name] * size,
@@ -96,7 +94,6 @@ def _score_reader(scale: tuple[int, int]) -> Any:
     low, high = scale
 
     def read(text: str, place: Place) -> Cell:
-        text = text.strip()
         if not text or text.casefold() == CANNOT_TELL:
             return None, None
         value = plain_number(text)

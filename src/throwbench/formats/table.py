@@ -14,13 +14,19 @@ DELIMITERS = (",", ";", "\t")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """The cells of a file by column, as written. `lines` has the line of each row in the file."""
+    """The cells of a file by column, without surrounding blanks, and the line of each row."""
 
     file: str
     columns: dict[str, tuple[str, ...]]
+    header_line: int
     lines: tuple[int, ...]
     delimiter: str
     notes: tuple[Note, ...] = ()
+
+    @property
+    def first_line(self) -> str:
+        """Where the names of the columns stand, as a sentence begins with it."""
+        return f"{self.file}, line {self.header_line}"
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -44,12 +50,11 @@ def read_table(source: str | Path) -> Table:
     text = _text(path)
     delimiter = _delimiter(text)
     records = _records(path.name, text, delimiter)
-    _, header = next(records, (0, []))
-    names = [name.strip() for name in header]
-    _refuse_twins(path.name, names)
+    header_line, names = next(records, (1, []))
+    _refuse_twins(path.name, header_line, names)
     rows, lines, notes = [], [], []
     for line, cells in records:
-        if len(cells) > len(names) and not any(map(str.strip, cells[len(names) :])):
+        if not any(cells[len(names) :]):
             del cells[len(names) :]
         if len(cells) == len(names):
             rows.append(cells)
@@ -59,11 +64,12 @@ def read_table(source: str | Path) -> Table:
     if not rows:
         raise UnreadableFile(_no_rows(path.name, len(notes)))
     columns = dict(zip(names, zip(*rows, strict=True), strict=False))
-    if any(map(str.strip, columns.pop("", ()))):
-        notes.append(Note(0, "", "", Fault("asked", _NAMELESS)))
+    if any(columns.pop("", ())):
+        notes.append(Note(header_line, "", "", Fault("asked", _NAMELESS)))
     return Table(
         file=path.name,
         columns=columns,
+        header_line=header_line,
         lines=tuple(lines),
         delimiter=delimiter,
         notes=tuple(notes),
@@ -131,8 +137,9 @@ def _records(name: str, text: str, delimiter: str) -> Iterator[tuple[int, list[s
     rows = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     line = 1
     try:
-        for cells in rows:
-            if any(cells) and any(map(str.strip, cells)):
+        for row in rows:
+            cells = [cell.strip() for cell in row]
+            if any(cells):
                 yield line, cells
             line = rows.line_num + 1
     except csv.Error as error:
@@ -143,12 +150,12 @@ def _records(name: str, text: str, delimiter: str) -> Iterator[tuple[int, list[s
         ) from None
 
 
-def _refuse_twins(file: str, names: list[str]) -> None:
+def _refuse_twins(file: str, line: int, names: list[str]) -> None:
     seen: set[str] = set()
     for name in filter(None, names):
         if name.casefold() in seen:
             raise UnreadableFile(
-                f"{shown(file)}, line 1: two columns are called {shown(name)}; each name may "
+                f"{shown(file)}, line {line}: two columns are called {shown(name)}; each name may "
                 "stand once: rename one of them, or take it out."
             )
         seen.add(name.casefold())
