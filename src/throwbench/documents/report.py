@@ -1,0 +1,106 @@
+"""The result report: three sheets for the maker's folder, as a PDF."""
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from throwbench.documents import sheets
+from throwbench.documents.chart import chart, described, legend, parts
+from throwbench.documents.draw import svg
+from throwbench.documents.heading import STANDS_ABOVE, Heading
+from throwbench.documents.nameless import assessors, nameless
+from throwbench.documents.readings import BurnLine, burns_table
+from throwbench.documents.tokens import PAPER
+from throwbench.documents.typeset import typeset
+from throwbench.documents.widths import printable
+from throwbench.documents.words import keep_names_whole
+from throwbench.verdict.result import Verdict
+
+FIRST_PX, NEXT_PX = 700.0, 1000.0
+"""Height of rows [px] that the first sheet and each further one have room for."""
+
+
+def report(
+    verdict: Verdict,
+    *,
+    heading: Heading,
+    readings: Sequence[BurnLine] = (),
+    assessor_names: Iterable[str] = (),
+) -> bytes:
+    """Return the report of a verdict as a PDF.
+
+    Parameters
+    ----------
+    verdict : what was found
+    heading : workshop, trial and day
+    readings : one line per test candle for the table of burns; none: no such table
+    assessor_names : names to be struck out beside those in the verdict
+
+    Raises
+    ------
+    TypesettingError
+        The sheets cannot be set as they should be.
+
+    Notes
+    -----
+    The same arguments give the same bytes. No name of an assessor is printed.
+    """
+    names = assessors(verdict, assessor_names)
+    data = {
+        **_head(verdict, heading=heading),
+        "charts": _charts(verdict),
+        "oils": sheets.oils(verdict),
+        "legend": printable(legend(verdict)),
+        **_said(verdict, names=names),
+        "figures": sheets.figures(verdict),
+        "tried": sheets.tried(verdict),
+        "burns": burns_table(readings),
+        "sign": ["Date", "Joins the line", "Name"],
+    }
+    return typeset("report.typ", data, form="pdf", day=heading.day)
+
+
+def _head(verdict: Verdict, *, heading: Heading) -> dict[str, Any]:
+    oils = [one.candidate for one in verdict.candidates]
+    return {
+        "title": heading.title,
+        "workshop": printable(heading.workshop),
+        "place": printable(heading.place),
+        "trial_line": heading.trial_line,
+        "day": [heading.day.year, heading.day.month, heading.day.day],
+        "headline": printable(keep_names_whole(verdict.headline, oils)),
+        "risk": printable(keep_names_whole(verdict.risk, oils)),
+        "lead": printable(sheets.lead(verdict, about=heading.about)),
+        "stands_above": STANDS_ABOVE.format("sheet"),
+        "invented": heading.invented_words,
+    }
+
+
+def _charts(verdict: Verdict) -> list[dict[str, str]]:
+    runs = parts(verdict, first_px=FIRST_PX, next_px=NEXT_PX)
+    said = printable(described(verdict))
+    return [
+        {
+            "svg": svg(chart(verdict, theme=PAPER, first=first, stop=stop)),
+            "alt": said if first == 0 else "The chart goes on; its first part says it in words.",
+        }
+        for first, stop in runs
+    ]
+
+
+def _said(verdict: Verdict, *, names: frozenset[str]) -> dict[str, Any]:
+    def clean(sentences: Iterable[str]) -> list[str]:
+        return [printable(nameless(said, names)) for said in sentences]
+
+    return {
+        "limits": clean(sheets.limits(verdict)),
+        "next": clean(verdict.next_steps),
+        "reasons": clean(verdict.reasons),
+        "because": [
+            {"oil": printable(one.candidate), "said": clean(one.reasons)}
+            for one in verdict.candidates
+            if one.reasons
+        ],
+        "sure": clean(sheets.sure(verdict)),
+        "defaults": clean(verdict.defaults),
+        "problems": clean(verdict.problems),
+    }

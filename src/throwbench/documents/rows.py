@@ -1,0 +1,120 @@
+"""What the chart says of each oil, in words; where it stands is `layout`'s affair."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from throwbench.documents.words import charted, of_100, pick_words, shown_scores
+from throwbench.rules.result import CombinationLimits, State
+from throwbench.verdict.result import AttributeResult, CandidateVerdict, Place, Verdict
+
+Mark = Literal["joins", "again", "dropped"]
+
+PLACES: dict[Place, tuple[str, Mark | None]] = {
+    "in the pick": ("joins the line", "joins"),
+    "equally good": ("equally good", None),
+    "held back by its theme": ("held back", "dropped"),
+    "out of reach": ("dropped", "dropped"),
+    "too few sniffs": ("test again", "again"),
+    "barred": ("barred", "dropped"),
+    "not ranked": ("test again", "again"),
+    "reference": ("reference candle", None),
+}
+"""What a place means for the line, and the shape that says it too."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LimitWords:
+    """One combination in the limits column: the state first, its evidence under it."""
+
+    state: State
+    words: str
+    evidence: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One oil on the chart. `cut` is the line between groups, left and right part."""
+
+    oil: str
+    place: str
+    mark: Mark | None
+    cut: tuple[str, str] | None
+    result: AttributeResult | None
+    counted: tuple[int, ...]
+    not_counted: tuple[int, ...]
+    chance: str
+    limits: tuple[LimitWords, ...]
+
+
+def rows(verdict: Verdict) -> tuple[Row, ...]:
+    """Return one row per candidate, in the order of the verdict."""
+    groups = _groups(verdict)
+    before = ("in the pick", *groups[:-1])
+    return tuple(
+        _row(verdict, candidate, cut=_cut(verdict, candidate, group) if group != last else None)
+        for candidate, group, last in zip(verdict.candidates, groups, before, strict=True)
+    )
+
+
+def _row(verdict: Verdict, candidate: CandidateVerdict, *, cut: tuple[str, str] | None) -> Row:
+    attribute = charted(verdict)
+    counted, not_counted = shown_scores(candidate, attribute)
+    place, mark = PLACES[candidate.place]
+    chance = candidate.chance_to_belong
+    return Row(
+        oil=candidate.candidate,
+        place=place,
+        mark=mark,
+        cut=cut,
+        result=candidate.of(attribute),
+        counted=counted,
+        not_counted=not_counted,
+        chance="" if chance is None else of_100(chance),
+        limits=tuple(
+            limit_words(limits, several=len(candidate.limits) > 1) for limits in candidate.limits
+        ),
+    )
+
+
+def limit_words(limits: CombinationLimits, *, several: bool) -> LimitWords:
+    """Return the words of one combination; its label stands first where there are several."""
+    state = f"{limits.label} {limits.state}" if several else limits.state
+    return LimitWords(state=limits.state, words=state, evidence=limits.evidence_words())
+
+
+def _groups(verdict: Verdict) -> tuple[str, ...]:
+    """Return the group of each row: what is tied for the last places stands together."""
+    groups = [str(candidate.place) for candidate in verdict.candidates]
+    if "equally good" in groups:
+        for index in reversed(range(groups.index("equally good"))):
+            if verdict.candidates[index].placed or groups[index] != "in the pick":
+                break
+            groups[index] = "equally good"
+    return tuple(groups)
+
+
+def _cut(verdict: Verdict, candidate: CandidateVerdict, group: str) -> tuple[str, str]:
+    if group == "held back by its theme":
+        return _theme_cut(verdict, candidate)
+    return {
+        "in the pick": ("in the pick", ""),
+        "equally good": ("equally good", "choose by price, papers or easy wick"),
+        "out of reach": (f"out of reach of {pick_words(verdict)}", ""),
+        "too few sniffs": ("too few sniffs", "the scores that count cannot place it"),
+        "barred": ("barred", "a limit is broken in each combination tried"),
+        "not ranked": ("no score counts yet", ""),
+        "reference": ("reference", "not part of the pick"),
+    }[group]
+
+
+def _theme_cut(verdict: Verdict, candidate: CandidateVerdict) -> tuple[str, str]:
+    theme = candidate.group or "theme"
+    holder = next(
+        (
+            other.candidate
+            for other in verdict.candidates
+            if other.candidate in verdict.pick and other.group == candidate.group
+        ),
+        None,
+    )
+    return f"at most one {theme}", f"it is {holder}" if holder else ""

@@ -1,0 +1,106 @@
+"""The table: one row per oil, for a spreadsheet."""
+
+import csv
+import io
+from collections.abc import Iterable
+
+from throwbench.documents.nameless import assessors, nameless
+from throwbench.documents.rows import limit_words
+from throwbench.documents.words import attributes, of_100, shown_scores
+from throwbench.verdict.result import CandidateVerdict, Verdict
+
+_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+_SCORED = (
+    "expected",
+    "middle",
+    "8_in_10_low",
+    "8_in_10_high",
+    "19_in_20_low",
+    "19_in_20_high",
+    "in_band_of_100",
+    "scores",
+    "not_counted",
+)
+
+
+def table(verdict: Verdict, *, assessor_names: Iterable[str] = ()) -> str:
+    """Return the verdict as CSV text: a head and one row per oil, each with the caution.
+
+    Notes
+    -----
+    A text that a spreadsheet would take for a formula gets a leading apostrophe. An empty cell
+    means that there is no such value: an oil that is not ranked has no chances.
+    """
+    scored = attributes(verdict)
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(_head(scored))
+    names = assessors(verdict, assessor_names)
+    for one in verdict.candidates:
+        writer.writerow([*_row(one, scored, names=names), verdict.caution])
+    return out.getvalue()
+
+
+def no_formula(cell: str) -> str:
+    """Return `cell` so that a spreadsheet shows it and does not work it out."""
+    return f"'{cell}" if cell.startswith(_FORMULA) else cell
+
+
+def _head(scored: tuple[str, ...]) -> list[str]:
+    return [
+        "oil",
+        "supplier",
+        "theme",
+        "place",
+        "limits",
+        "burns_well",
+        *(f"{attribute}_{name}" for attribute in scored for name in _SCORED),
+        "worth_steps",
+        "chance_to_belong_of_100",
+        "chance_best_of_100",
+        "swap_costs_steps",
+        "opinions",
+        "reasons",
+        "note",
+    ]
+
+
+def _row(one: CandidateVerdict, scored: tuple[str, ...], *, names: frozenset[str]) -> list[str]:
+    return [
+        no_formula(one.candidate),
+        no_formula(one.supplier or ""),
+        no_formula(one.group or ""),
+        one.place,
+        no_formula(_limits(one)),
+        no_formula("; ".join(one.burns_well)),
+        *(cell for attribute in scored for cell in _scored(one, attribute)),
+        _number(one.worth),
+        _chance(one.chance_to_belong),
+        _chance(one.chance_best),
+        _number(one.swap_cost),
+        no_formula(nameless(one.split or "", names)),
+        no_formula(nameless(" ".join(one.reasons), names)),
+    ]
+
+
+def _limits(one: CandidateVerdict) -> str:
+    told = [limit_words(limits, several=True) for limits in one.limits]
+    return "; ".join(f"{said.words} ({said.evidence})" for said in told)
+
+
+def _scored(one: CandidateVerdict, attribute: str) -> list[str]:
+    scores = [" ".join(map(str, part)) for part in shown_scores(one, attribute)]
+    result = one.of(attribute)
+    if result is None:
+        return [*[""] * (len(_SCORED) - 2), *scores]
+    box, outer = result.eight_in_ten, result.nineteen_in_twenty
+    values = (result.expected, result.middle, box.low, box.high, outer.low, outer.high)
+    return [*map(_number, values), _chance(result.chance_in_band), *scores]
+
+
+def _number(value: float | None) -> str:
+    return "" if value is None else f"{value:.3f}"
+
+
+def _chance(value: float | None) -> str:
+    return "" if value is None else of_100(value)

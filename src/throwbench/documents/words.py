@@ -1,0 +1,107 @@
+"""The words that documents share: counts, places, days."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from throwbench.verdict.result import Band, CandidateVerdict, Verdict
+
+THROW_WORDS = ("none", "faint", "clear", "strong", "overpowering")
+"""The five steps of hot and cold throw, from 1 to 5."""
+
+_NUMBERS = [
+    "no",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+]
+_WEEKDAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
+_MONTHS = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+]
+
+
+def number(count: int) -> str:
+    """Return a count in words up to twelve, in figures above."""
+    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
+
+
+def of_100(chance: float) -> str:
+    """Return a chance as a count of 100; its ends are 'under 1' and 'over 99'."""
+    if chance < 0.01:
+        return "under 1"
+    return "over 99" if chance > 0.99 else str(round(chance * 100))
+
+
+def figure(value: float) -> str:
+    """Return a score on the maker's scale, to a tenth of a step."""
+    return f"{value:.1f}"
+
+
+def attribute_words(attribute: str) -> str:
+    return attribute.replace("_", " ")
+
+
+def day_words(day: date) -> str:
+    """'Monday 24 May 2027', whatever language the machine speaks."""
+    return f"{_WEEKDAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
+def attributes(verdict: Verdict) -> tuple[str, ...]:
+    """Return the attributes that any candidate was scored on, in order of first mention."""
+    named = (item.attribute for candidate in verdict.candidates for item in candidate.scent)
+    return tuple(dict.fromkeys(named))
+
+
+def charted(verdict: Verdict) -> str:
+    """Return the attribute on the chart: hot throw where a band is set, else what ranked."""
+    present = attributes(verdict)
+    order = ("hot_throw", "liking") if verdict.bands else ("liking", "hot_throw")
+    return next((name for name in order if name in present), next(iter(present), order[0]))
+
+
+def drawn_band(verdict: Verdict) -> Band | None:
+    """Return the band on the chart: the first one, and only under hot throw."""
+    if charted(verdict) != "hot_throw":
+        return None
+    return next(iter(verdict.bands), None)
+
+
+def pick_words(verdict: Verdict) -> str:
+    """'the four', 'the one': how a column names the pick."""
+    return f"the {number(verdict.choose)}"
+
+
+def keep_names_whole(text: str, names: Iterable[str]) -> str:
+    """Return `text` with unbreakable spaces inside the names of oils that fit on a line."""
+    for name in sorted(names, key=len, reverse=True):
+        if len(name) <= 32:
+            text = text.replace(name, name.replace(" ", "\N{NO-BREAK SPACE}"))
+    return text
+
+
+def shown_scores(candidate: CandidateVerdict, attribute: str) -> tuple[tuple[int, ...], ...]:
+    """Return the scores that count and those that are only shown."""
+    result = candidate.of(attribute)
+    if result is not None:
+        return result.counted, result.not_counted
+    return (), dict(candidate.only_shown).get(attribute, ())
