@@ -1,0 +1,92 @@
+"""Why the verdict is what it is: what counted, what was assumed, what stands out."""
+
+from collections.abc import Mapping, Sequence
+
+from throwbench.records import Combination, Score
+from throwbench.verdict.counted import Sorted
+from throwbench.verdict.result import AttributeResult
+from throwbench.verdict.scent import Scent
+from throwbench.verdict.settings import Settings
+from throwbench.verdict.words import counted, listed
+
+A_STEP = 1.0
+LITTLE_AIR_MIN = 10.0
+"""Clean air between two sniffs below which a score is mentioned (common practice)."""
+
+
+def of_scores(found: Sorted, scents: Mapping[str, Scent]) -> tuple[str, ...]:
+    """What counted, what is only shown and why, and what the panel cannot tell."""
+    noses = {score.assessor for score in found.counted}
+    said = [
+        f"{counted(len(found.counted), 'score')} of {counted(len(noses), 'nose')} "
+        f"{'counts' if len(found.counted) == 1 else 'count'}."
+    ]
+    if found.reasons:
+        why = listed([f"{count} {words}" for words, count in sorted(found.reasons.items())])
+        said.append(f"Shown, not counted: {why}.")
+    hasty = [s for s in found.counted if _hasty(s)]
+    if hasty:
+        least = min(s.clean_air_min for s in hasty if s.clean_air_min is not None)
+        verb = "was" if len(hasty) == 1 else "were"
+        said.append(
+            f"{counted(len(hasty), 'score')} {verb} given after less than {LITTLE_AIR_MIN:g} min "
+            f"in clean air (the least {least:g} min) and counted."
+        )
+    if len(noses) == 1:
+        said.append("One nose: another may judge otherwise, and the intervals say so.")
+    elif scents and not any(scent.own_taste for scent in scents.values()):
+        said.append(
+            "Each nose met each oil about once, so a nose's own taste cannot be told from chance."
+        )
+    return tuple(said)
+
+
+def _hasty(score: Score) -> bool:
+    return score.clean_air_min is not None and score.clean_air_min < LITTLE_AIR_MIN
+
+
+def of_candidate(
+    name: str, results: Mapping[str, Mapping[str, AttributeResult]], found: Sorted
+) -> tuple[str, ...]:
+    """What stands out about one candidate."""
+    said = []
+    hot, cold = (results.get(a, {}).get(name) for a in ("hot_throw", "cold_throw"))
+    if hot is not None and cold is not None and hot.counted and cold.counted:
+        gap = cold.expected - hot.expected
+        if gap >= A_STEP:
+            said.append(f"Loud in the cold, weak when lit: {gap:.1f} steps apart.")
+        if -gap >= A_STEP:
+            said.append(f"Modest in the cold, stronger when lit: {-gap:.1f} steps apart.")
+    curing = [s for s in found.shown if s.candidate == name and s.score is not None]
+    early = [s.score for s in curing if _early(s) and s.attribute == "hot_throw"]
+    if early and hot is not None and hot.counted:
+        rise = hot.expected - sum(filter(None, early)) / len(early)
+        if rise >= A_STEP:
+            said.append(f"Weak before its cure ended; {rise:.1f} steps stronger after.")
+    return tuple(said)
+
+
+def _early(score: Score) -> bool:
+    return score.cure_days is not None and score.counts is not False
+
+
+def assumed(
+    scores: Sequence[Score],
+    cards: Mapping[str, Combination],
+    settings: Settings,
+    scale: tuple[int, int],
+) -> tuple[str, ...]:
+    """What nobody said, and what was taken instead."""
+    said = [f"Scale {scale[0]} to {scale[1]}, {'as given' if settings.scale else 'as scored'}."]
+    if not settings.bands:
+        said.append("No band for hot throw was given (--band): stronger is not taken as better.")
+    if not cards:
+        said.append("No candles file was given (--candles): each test candle stands alone.")
+    known = settings.cure_days is not None or any(
+        c.card_cure_days is not None for c in cards.values()
+    )
+    if not known:
+        said.append("No cure was given (--cure-days): every score counts, whatever its cure.")
+    if len({score.room for score in scores}) > 1:
+        said.append("Several rooms: the figures are for the average of them.")
+    return tuple(said)

@@ -1,0 +1,127 @@
+"""The sentences of a verdict: the pick, its risk, what binds it and what to do next."""
+
+from collections.abc import Sequence
+
+from throwbench.verdict.result import CandidateVerdict
+from throwbench.verdict.settings import Settings
+from throwbench.verdict.words import in_100, listed, number, ordinal, steps
+
+
+def headline(
+    pick: Sequence[str], *, asked: int, clear_winner: str | None, best: float | None
+) -> str:
+    """The pick in one sentence."""
+    if not pick:
+        return "No pick: nothing that may join has a score that counts."
+    if asked == 1 and best is not None:
+        if clear_winner is not None:
+            return f"Clear winner: {clear_winner}, the best {in_100(best)}."
+        return f"No clear winner yet: {pick[0]} is ahead, the best {in_100(best)}."
+    short = f" Only {number(len(pick))} of {number(asked)} can join." if len(pick) < asked else ""
+    return f"The pick: {listed(pick)}.{short}"
+
+
+def risk(candidates: Sequence[CandidateVerdict], *, loss: float | None, settings: Settings) -> str:
+    """How sure the pick is, and what being wrong costs."""
+    chosen = [item for item in candidates if item.place == "in the pick"]
+    if loss is None or not chosen:
+        return "There is nothing to choose by yet."
+    if settings.choose == 1:
+        return f"On average it loses {steps(loss)} of worth against the best one."
+    price = (
+        f"on average the pick loses {steps(loss)} of worth against the ideal {number(len(chosen))}"
+    )
+    waiting = [item for item in chosen if not item.placed]
+    if not waiting:
+        return f"{_belong(chosen)}; {price}."
+    if len(waiting) == len(chosen):
+        places = "All its places are open"
+    elif len(waiting) == 1:
+        places = f"Only the {ordinal(len(chosen))} place is open"
+    else:
+        places = f"The last {number(len(waiting))} places are open"
+    costly = any(item.swap_cost is None or item.swap_cost >= settings.little for item in waiting)
+    wrong = "there a wrong choice has its price" if costly else "being wrong there costs little"
+    return f"{places}, and {wrong}: {price}."
+
+
+def _belong(chosen: Sequence[CandidateVerdict]) -> str:
+    lowest = min(item.chance_to_belong or 0.0 for item in chosen)
+    if len(chosen) == 1:
+        return f"It belongs, {in_100(lowest)}"
+    return f"Each of them belongs, at least {in_100(lowest)}"
+
+
+def holds(candidates: Sequence[CandidateVerdict]) -> tuple[str, ...]:
+    """Broken limits of every oil, then what a pick still has to show before it is sold."""
+    said = [
+        f"{item.candidate}: {limits.sentence()}"
+        for item in candidates
+        for limits in item.limits
+        if limits.state == "broken"
+    ]
+    for item in candidates:
+        if item.place == "in the pick" and not _some(item, "none broken"):
+            missing = _missing(item) or "A burn log to the end line is missing."
+            said.append(f"{item.candidate}: sell none before its limits are known. {missing}")
+    return tuple(said)
+
+
+def _some(item: CandidateVerdict, state: str) -> bool:
+    return any(limits.state == state for limits in item.limits)
+
+
+def _missing(item: CandidateVerdict) -> str | None:
+    waiting = (limits for limits in item.limits if limits.state == "not yet known")
+    return next((limits.missing for limits in waiting if limits.missing), None)
+
+
+def next_steps(candidates: Sequence[CandidateVerdict], *, little: float) -> tuple[str, ...]:
+    """What to do next, the most binding first."""
+    said = []
+    for item in candidates:
+        missing = _missing(item)
+        if item.place == "in the pick" and missing and not _some(item, "none broken"):
+            said.append(missing)
+        if item.place == "barred":
+            said.append(f"{item.candidate}: pour one test candle on another wick, or drop it.")
+        if item.place == "not ranked":
+            said.append(_first_scores(item))
+    said.extend(_again(candidates))
+    said.extend(_equal(candidates, little))
+    return tuple(said) or ("Nothing more to sniff: more testing would hardly change the choice.",)
+
+
+def _first_scores(item: CandidateVerdict) -> str:
+    if any("tunnels" in words for words in item.burns_well):
+        return (
+            f"{item.candidate}: tunnels, so its scores do not rank it. "
+            "Pour one test candle on a larger wick and sniff that."
+        )
+    return f"{item.candidate}: no score of it counts yet. Sniff it in a nose burn after its cure."
+
+
+def _again(candidates: Sequence[CandidateVerdict]) -> list[str]:
+    """Candidates that the scores cannot place and where a wrong choice would cost something."""
+    few = [item.candidate for item in candidates if item.place == "too few sniffs"]
+    if not few:
+        return []
+    return [f"Too few sniffs to place {listed(few)}: smell again, same noses, another evening."]
+
+
+def _equal(candidates: Sequence[CandidateVerdict], little: float) -> list[str]:
+    inside = [
+        item.candidate
+        for item in candidates
+        if item.place == "in the pick"
+        and not item.placed
+        and item.swap_cost is not None
+        and item.swap_cost < little
+    ]
+    outside = [item.candidate for item in candidates if item.place == "equally good"]
+    if not inside or not outside:
+        return []
+    return [
+        f"{listed([*inside, *outside], last='or')}: equally good. "
+        "Choose by price, papers or easy wick."
+    ]

@@ -1,0 +1,49 @@
+"""What a candidate is worth, draw by draw."""
+
+from collections.abc import Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from throwbench.verdict.result import Band
+from throwbench.verdict.scent import Scent
+
+Draws = npt.NDArray[np.float64]
+
+
+def worth(
+    liking: Scent | None, hot_throw: Scent | None, *, bands: Sequence[Band], outside: float
+) -> tuple[Draws, str]:
+    """(draws, candidates) in steps, and the words that say how it was worked out.
+
+    The average nose's expected liking, less `outside` steps per step that its expected hot throw
+    lies outside the band (the mean over the rooms that have one). Without liking the second part
+    alone; without a band expected liking; with neither expected hot throw.
+
+    Raises
+    ------
+    ValueError
+        Neither liking nor hot throw was scored.
+    """
+    if hot_throw is not None and bands:
+        miss = outside * np.mean([_miss(hot_throw, band) for band in bands], axis=0)
+        words = f"{outside:g} step less per step of hot throw outside its band"
+        if liking is not None:
+            return liking.expected() - miss, f"expected liking, {words}"
+        return -miss, f"no liking was scored: hot throw alone, {words}"
+    if liking is not None:
+        return liking.expected(), "expected liking; no band for hot throw was given"
+    if hot_throw is not None:
+        return hot_throw.expected(), (
+            "expected hot throw; no liking was scored and no band was given"
+        )
+    raise ValueError(
+        "No score of liking or hot throw counts; a pick needs one of the two. "
+        "Score one of them in a nose burn after the cure."
+    )
+
+
+def _miss(hot_throw: Scent, band: Band) -> Draws:
+    """Steps outside the band; 0 inside."""
+    expected = hot_throw.expected(band.room)
+    return np.maximum(band.low - expected, 0.0) + np.maximum(expected - band.high, 0.0)
