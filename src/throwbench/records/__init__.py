@@ -1,11 +1,12 @@
 """What a maker writes down: one frozen dataclass each, no behaviour.
 
-Import from here: `from throwbench.records import Burn, Check, Combination, Score`.
+Import from here: `from throwbench.records import Burn, Check, Combination, Pour, Score`.
 """
 
 from throwbench.records.burn import Burn, Check
-from throwbench.records.combination import Combination, ThemeMember
 from throwbench.records.column import Column, column, columns
+from throwbench.records.combination import Combination, ThemeMember
+from throwbench.records.pour import Pour
 from throwbench.records.score import ATTRIBUTES, Score
 
 __all__ = [
@@ -14,6 +15,7 @@ __all__ = [
     "Check",
     "Column",
     "Combination",
+    "Pour",
     "Score",
     "ThemeMember",
     "column",
