@@ -73,7 +73,7 @@ def test_a_vessel_weighed_with_water_needs_no_load_and_no_caution():
 
 def test_the_caution_stands_under_every_pour():
     out = said("--wax", "500g", "--load", "8%", "--flash-point", "93C")
-    assert "Never leave melting wax alone" in out
+    assert "Never leave melting wax," in out
     assert "Wax on fire: lid on, no water." in out
     assert "Flash point of the oil: 93 °C." in out
 

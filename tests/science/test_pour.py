@@ -54,7 +54,9 @@ def test_wax_weighed_without_a_plan_has_no_target():
 
 
 def test_the_planned_wax_is_the_target_of_its_weighings():
-    assert answered(load_percent=8, wax_g=505.6, weighings_g=(518.2,)).weighed.target_g == 505.6
+    answer = answered(load_percent=8, wax_g=505.6, weighings_g=(518.2,))
+    assert answer.weighed.target_g == 505.6
+    assert "40.45 g" not in answer.sentence()  # definition: the oil of the plan, 505.6 * 0.08
 
 
 @pytest.mark.parametrize("wax", [{"wax_g": 506.9}, {"weighings_g": (518.2, 506.9)}])

@@ -21,8 +21,8 @@ from throwbench.science.load import (
 from throwbench.science.words import plain
 
 CARE = (
-    "Never leave melting wax alone, never heat it above the wax card's maximum temperature; "
-    "local rules stand above this sheet.",
+    "Never leave melting wax, and keep it below the wax card's maximum temperature; local rules "
+    "stand above this.",
     "Wax on fire: lid on, no water.",
 )
 
@@ -44,7 +44,8 @@ class PourAnswer:
     def sentences(self, *, ounces: bool = False) -> tuple[str, ...]:
         """One per part, in the order of the work; `ounces` sets them beside the grams."""
         said = [] if self.load is None else [self.load.sentence()]
-        mix = None if self.batch else self.mix
+        # Beside a batch or a weighing the plan is said already, as its pitcher or its target.
+        mix = None if self.batch or self.weighed else self.mix
         parts = (self.fill, self.batch, mix, self.weighed, self.dose, self.blend, self.recorded)
         said += [part.sentence(ounces=ounces) for part in parts if part is not None]
         return (*said, *self.cautions)
