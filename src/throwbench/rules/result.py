@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from throwbench.records import Combination
+from throwbench.science.clean import true_rate_compatible
 
 State = Literal["none broken", "broken", "not yet known"]
 
@@ -53,6 +54,16 @@ class CandleLimits:
     to_the_end: bool
     missing: str | None
     """The one check that would settle it, as an instruction; None when nothing is missing."""
+    wax_left: str = ""
+    """The wax left after the last burn and how it is known; empty where it is not."""
+
+    def sentence(self) -> str:
+        """The state of one candle with what broke, or what is missing."""
+        if self.broken:
+            return f"{self.candle}: broken: {_broke(self.broken)}."
+        if self.missing:
+            return f"{self.candle}: not yet known. {self.missing}"
+        return f"{self.candle}: none broken ({_count(self.burns, 'burn')}, to the end)."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +85,67 @@ class CombinationLimits:
 
     def evidence_words(self) -> str:
         """'2 candles, 17 burns, to the end', or what broke, or what is missing."""
-        raise NotImplementedError
+        if self.state == "broken":
+            return _broke(self.broken)
+        if self.missing is not None:
+            return self.missing
+        clean = self.clean()
+        burns = sum(candle.burns for candle in clean)
+        tried = f"{_count(len(clean), 'candle')}, {_count(burns, 'burn')}, to the end"
+        others = len(self.candles) - len(clean)
+        return f"{tried}; {others} more not counted" if others else tried
+
+    def clean(self) -> tuple[CandleLimits, ...]:
+        """The candles on which 'none broken' rests."""
+        return tuple(candle for candle in self.candles if candle.state == "none broken")
+
+    def evidence(self) -> Evidence:
+        """The looks of all its candles together."""
+        found = [candle.evidence for candle in self.candles]
+        return Evidence(
+            measured=sum(item.measured for item in found),
+            seen=sum(item.seen for item in found),
+            not_seen=sum(item.not_seen for item in found),
+        )
 
     def sentence(self) -> str:
-        raise NotImplementedError
+        """The state with its evidence, what it bars, and what 'none broken' is worth."""
+        name = f"{self.oil} on {self.label}" if self.oil else self.label
+        words = [f"Limits of {name}: {self._state_words()}"]
+        if self.barred_vessel:
+            words.append(f"Barred as a vessel: {self.barred_vessel}.")
+        if self.barred_fixing:
+            words.append(f"Barred as a fixing: {self.barred_fixing}.")
+        return " ".join(words)
+
+    def _state_words(self) -> str:
+        evidence = self.evidence_words()
+        if self.state == "none broken":
+            return f"none broken ({evidence}). {clean_words(len(self.clean()))}"
+        if self.state == "not yet known":
+            return f"not yet known. {evidence}"
+        barred = "This combination is barred; the oil stays open for another wick."
+        alone = "This candle is barred, with all made like it."
+        return f"broken: {evidence}. {barred if self.oil else alone}"
+
+
+def clean_words(clean: int) -> str:
+    """What some clean candles are worth, in a sentence."""
+    rate = 100 * true_rate_compatible(clean=clean)
+    return (
+        f"That rules out gross faults only: {_count(clean, 'clean candle')} "
+        f"{'is' if clean == 1 else 'are'} compatible with a true failure rate of {rate:.0f} %."
+    )
+
+
+def _count(number: int, thing: str) -> str:
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
+def _broke(broken: tuple[Finding, ...]) -> str:
+    """Each broken rule once, with the first burn that broke it."""
+    first = {item.rule: item for item in reversed(broken)}
+    found = [item for item in broken if first[item.rule] is item]
+    return "; ".join(
+        f"{item.words}: {item.value} ({item.candle}, burn {item.burn})" for item in found
+    )

@@ -1,0 +1,127 @@
+"""The rules in force on a day, with the maker's own figures."""
+
+import operator
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from math import isfinite
+
+from throwbench.rules.rule import Bars, Rule, rules
+from throwbench.science.errors import UnclearError
+from throwbench.science.words import plain
+
+HOLDS = {
+    "at most": operator.le,
+    "at least": operator.ge,
+    "more than": operator.gt,
+    "below": operator.lt,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limit:
+    """A rule with the figure that holds; `figure` is None where the rule is 'never'."""
+
+    rule: Rule
+    figure: float | None
+    set_by_maker: bool = False
+
+    @property
+    def breaks_candles(self) -> bool:
+        """Whether it can break a candle: a candle rule, or a hint that the maker made a limit."""
+        return self.rule.kind == "candle rule" or (self.rule.kind == "hint" and self.set_by_maker)
+
+    @property
+    def bars(self) -> Bars:
+        made_a_limit = self.rule.kind == "hint" and self.set_by_maker
+        return "combination" if made_a_limit else self.rule.bars
+
+    @property
+    def asked_for(self) -> bool:
+        """Whether a candle is clean only if this was looked at.
+
+        Everything a person can see is asked for; a measured rule only if the maker has set it.
+        """
+        return self.breaks_candles and (self.rule.known == "by eye" or self.set_by_maker)
+
+    def allows(self, number: float) -> bool:
+        """Whether a reading keeps the limit; one exactly on it is decided by the rule's words."""
+        assert self.figure is not None, f"{self.rule.id} has no figure"
+        holds: bool = HOLDS[self.rule.compare](number, self.figure + self.rule.allowance)
+        return holds
+
+    def sentence(self) -> str:
+        """'at most 75 mm (house limit)', or 'never'."""
+        figure = "" if self.figure is None else f" {plain(self.figure)} {self.rule.unit}".rstrip()
+        if self.set_by_maker:
+            return f"{self.rule.compare}{figure} (house limit, set by the maker)"
+        return f"{self.rule.compare}{figure}{' (house limit)' if self.rule.house_limit else ''}"
+
+    def source(self) -> str:
+        """Who says so, with article, and how it was read."""
+        article = "" if self.rule.article == "none" else f", {_article(self.rule.article)}"
+        return f"{self.rule.source}{article} (read: {self.rule.read})"
+
+
+def limits_on(day: date, *, house: Mapping[str, float] | None = None) -> tuple[Limit, ...]:
+    """The limits in force on a day.
+
+    Parameters
+    ----------
+    day : of the judgement
+    house : the maker's own figures by rule id, in the rule's unit; they stand above the defaults
+
+    Returns
+    -------
+    In the order of the file. A rule whose figure is not yet in force, or that only the maker can
+    set and did not, is left out: it is not judged.
+
+    Raises
+    ------
+    UnclearError
+        A rule that is not known, that has no figure to set, or a figure that is not a number
+        above zero.
+
+    Checked against: definition.
+    """
+    own = dict(house or {})
+    for name, value in own.items():
+        _check_own(name, value)
+    found = (_limit(rule, day=day, own=own.get(rule.id)) for rule in rules())
+    return tuple(
+        limit for limit in found if limit.figure is not None or limit.rule.compare == "never"
+    )
+
+
+def figure_of(rule_id: str, limits: tuple[Limit, ...]) -> float:
+    """The figure of one rule among those in force."""
+    figures = {limit.rule.id: limit.figure for limit in limits}
+    figure = figures[rule_id]
+    assert figure is not None, f"{rule_id} has no figure"
+    return figure
+
+
+def _limit(rule: Rule, *, day: date, own: float | None) -> Limit:
+    if own is None:
+        return Limit(rule=rule, figure=rule.figure_on(day))
+    return Limit(rule=rule, figure=own, set_by_maker=True)
+
+
+def _check_own(name: str, value: float) -> None:
+    can_set = [rule.id for rule in rules() if rule.compare != "never" and rule.kind != "laboratory"]
+    if name not in can_set:
+        raise UnclearError(
+            f"'{name}' is no limit that can be set.",
+            f"House limits: {', '.join(can_set)}.",
+            "Use one of these names.",
+        )
+    if not (isfinite(value) and value > 0):
+        raise UnclearError(
+            f"The house limit '{name}' is {value:g}.",
+            "A limit is a number above zero.",
+            "Give one, or leave the limit out.",
+        )
+
+
+def _article(article: str) -> str:
+    return "article not read" if article == "not read" else article

@@ -1,0 +1,193 @@
+"""What one burn shows on one rule: one reader per rule id, each a few lines."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import Literal
+
+from throwbench.records import Check
+from throwbench.rules.limit import Limit
+from throwbench.rules.turn import Turn
+from throwbench.science.words import plain
+
+How = Literal["measured", "seen"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """One thing measured or seen. `over`: it breaks the limit, as far as one look can say."""
+
+    how: How
+    over: bool
+    value: str
+    number: float | None = None
+    check_h: float | None = None
+
+
+Reader = Callable[[Turn, Limit, float], Iterator[Look]]
+"""From a burn, the limit and the end line [mm] to what was looked at; nothing if nobody looked."""
+
+
+def flame_height(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
+    """A measured flame, and the flame against the mark of the gauge card: either one breaks."""
+    for check in turn.burn.checks:
+        if check.flame_mm is not None:
+            yield _measured(check.flame_mm, limit, check)
+        if check.flame is not None:
+            over = check.flame == "over"
+            yield _seen(f"{check.flame} the mark", check, over=over)
+        elif check.flame_mm is None:
+            yield from _no_change(check)
+
+
+def secondary_ignition(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
+    """Something other than the wick burned: by the clock, and as seen.
+
+    The whole pool on fire is the business of another rule; how long it burned is not known.
+    """
+    for check in turn.burn.checks:
+        if check.flare_up_s is not None:
+            yield _measured(check.flare_up_s, limit, check)
+        if check.flare_up in ("none", "short", "long"):
+            yield _seen(f"{check.flare_up} flare-up", check, over=check.flare_up == "long")
+        elif check.flare_up is None and check.flare_up_s is None:
+            yield from _no_change(check)
+
+
+def flashover(turn: Turn, _limit: Limit, _end_mm: float) -> Iterator[Look]:
+    """The whole pool ignited. A flare-up of 0 s says that nothing did."""
+    for check in turn.burn.checks:
+        if check.flare_up is not None:
+            over = check.flare_up == "pool"
+            yield _seen("whole pool ignited" if over else "pool did not ignite", check, over=over)
+        elif check.flare_up_s == 0:
+            yield _seen("nothing flared up", check, over=False)
+        elif check.flare_up_s is None:
+            yield from _no_change(check)
+
+
+def soot(turn: Turn, _limit: Limit, _end_mm: float) -> Iterator[Look]:
+    for check in turn.burn.checks:
+        if check.soot is not None:
+            yield _seen(check.soot, check, over=check.soot == "heavy")
+        else:
+            yield from _no_change(check)
+
+
+def relights(turn: Turn, _limit: Limit, _end_mm: float) -> Iterator[Look]:
+    yield from _yes_or_no(turn.burn.relit, yes="burned again by itself", no="stayed out")
+
+
+def wick_stays(turn: Turn, _limit: Limit, _end_mm: float) -> Iterator[Look]:
+    yield from _yes_or_no(turn.burn.wick_moved, yes="moved", no="stayed")
+
+
+def vessel_damage(turn: Turn, _limit: Limit, _end_mm: float) -> Iterator[Look]:
+    damage = turn.burn.vessel_damage
+    if damage is not None:
+        yield Look(how="seen", over=damage != "none", value=damage)
+
+
+def goes_out(turn: Turn, _limit: Limit, end_mm: float) -> Iterator[Look]:
+    """Went out by itself: not judged in the first burn, nor once the end line is reached."""
+    if turn.burn.put_out is None:
+        return
+    at_the_end = turn.wax_after is not None and turn.wax_after.mm <= end_mm
+    over = turn.burn.put_out == "went out" and turn.judged and not at_the_end
+    yield Look(how="seen", over=over, value=turn.burn.put_out)
+
+
+def afterglow(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
+    yield from _number(turn.burn.afterglow_s, limit)
+
+
+def vessel_temperature(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
+    """The hottest reading of the burn."""
+    found = [check.vessel_c for check in turn.burn.checks if check.vessel_c is not None]
+    yield from _number(max(found, default=None), limit)
+
+
+def pool_depth(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
+    """The last reading of the burn."""
+    found = [
+        (check.check_h or 0.0, check.pool_depth_mm)
+        for check in turn.burn.checks
+        if check.pool_depth_mm is not None
+    ]
+    yield from _number(max(found)[1] if found else None, limit)
+
+
+def burn_length(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
+    yield from _number(_hours(turn.burn.out_at - turn.burn.lit_at), limit)
+
+
+def cooling(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
+    """From the end of the burn before; the first burn has none."""
+    if turn.before is not None:
+        yield from _number(_hours(turn.burn.lit_at - turn.before.out_at), limit)
+
+
+def trim(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
+    yield from _number(turn.burn.trim_mm, limit)
+
+
+def end_line(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
+    """Lit again although the wax was down to the end line."""
+    yield from _number(turn.wax_when_lit.mm if turn.wax_when_lit else None, limit)
+
+
+READERS: dict[str, Reader] = {
+    "flame-height": flame_height,
+    "secondary-ignition": secondary_ignition,
+    "flashover": flashover,
+    "relights": relights,
+    "vessel-damage": vessel_damage,
+    "goes-out": goes_out,
+    "wick-stays": wick_stays,
+    "soot": soot,
+    "afterglow": afterglow,
+    "vessel-temperature": vessel_temperature,
+    "pool-depth": pool_depth,
+    "burn-length": burn_length,
+    "cooling": cooling,
+    "trim-short": trim,
+    "trim-long": trim,
+    "end-line": end_line,
+}
+"""Rules without a reader cannot be known from a log: they are listed, never judged."""
+
+
+def _measured(number: float, limit: Limit, check: Check) -> Look:
+    return Look(
+        how="measured",
+        over=not limit.allows(number),
+        value=f"{plain(number)} {limit.rule.unit}",
+        number=number,
+        check_h=check.check_h,
+    )
+
+
+def _seen(value: str, check: Check, *, over: bool) -> Look:
+    return Look(how="seen", over=over, value=value, check_h=check.check_h)
+
+
+def _no_change(check: Check) -> Iterator[Look]:
+    """'Seen, no change' on what was left blank: it was looked at, and no figure is copied."""
+    if check.no_change:
+        yield _seen("no change", check, over=False)
+
+
+def _yes_or_no(answer: bool | None, *, yes: str, no: str) -> Iterator[Look]:
+    if answer is not None:
+        yield Look(how="seen", over=answer, value=yes if answer else no)
+
+
+def _number(number: float | None, limit: Limit) -> Iterator[Look]:
+    if number is not None:
+        over = not limit.allows(number)
+        value = f"{plain(number)} {limit.rule.unit}"
+        yield Look(how="measured", over=over, value=value, number=number)
+
+
+def _hours(span: timedelta) -> float:
+    return span / timedelta(hours=1)

@@ -1,0 +1,121 @@
+"""One rule as it stands in limits.yaml, and the strict reading of that file."""
+
+from collections.abc import Mapping
+from dataclasses import MISSING, dataclass, fields
+from datetime import date
+from functools import cache
+from importlib.resources import files
+from typing import Any, Literal, get_args
+
+from throwbench.rules.strict_yaml import load
+from throwbench.science.errors import UnclearError
+
+Kind = Literal["candle rule", "handling rule", "hint", "laboratory"]
+Known = Literal["by eye", "measured", "not in the log", "laboratory"]
+Compare = Literal["at most", "at least", "more than", "below", "never"]
+Decides = Literal[
+    "any burn", "mean of judged burns", "mean of all burns", "more than half of the judged burns"
+]
+Bars = Literal["combination", "fixing", "combination and vessel", "nothing"]
+
+WORDS = {
+    "kind": get_args(Kind),
+    "known": get_args(Known),
+    "compare": get_args(Compare),
+    "decides": get_args(Decides),
+    "bars": get_args(Bars),
+    "house_limit": (True, False),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """A limit and the first day it holds; without a day it has always held."""
+
+    limit: float
+    since: date = date.min
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """What is looked for, how it is known, and what it bars.
+
+    `allowance` is added to the figure before anything is marked; `look` is what a person looks at.
+    `house_limit`: the figure's own text was not read, or it never stood in one.
+    """
+
+    id: str
+    words: str
+    kind: Kind
+    known: Known
+    compare: Compare
+    decides: Decides
+    bars: Bars
+    source: str
+    article: str
+    read: str
+    house_limit: bool
+    look: str = ""
+    unit: str = ""
+    figures: tuple[Figure, ...] = ()
+    allowance: float = 0.0
+
+    def figure_on(self, day: date) -> float | None:
+        """The figure in force on a day; None before the first, or where there is no figure."""
+        in_force = [figure for figure in self.figures if figure.since <= day]
+        return max(in_force, key=lambda figure: figure.since).limit if in_force else None
+
+
+@cache
+def rules() -> tuple[Rule, ...]:
+    """All rules, in the order of the file."""
+    text = files("throwbench.rules").joinpath("limits.yaml").read_text(encoding="utf-8")
+    return rules_from(text)
+
+
+def rules_from(text: str) -> tuple[Rule, ...]:
+    """The rules that a YAML text holds.
+
+    Raises
+    ------
+    UnclearError
+        A key that is unknown, missing or stands twice; a word that is not one of those allowed;
+        two rules of one name.
+
+    Checked against: definition.
+    """
+    found = tuple(_rule(entry) for entry in load(text))
+    names = [rule.id for rule in found]
+    for name in names:
+        if names.count(name) > 1:
+            raise UnclearError(
+                f"The rule '{name}' stands twice.", "A rule has its own id.", "Rename one."
+            )
+    return found
+
+
+def _rule(entry: Mapping[str, Any]) -> Rule:
+    _check_keys(entry, Rule)
+    for key, words in WORDS.items():
+        if entry[key] not in words:
+            raise UnclearError(
+                f"'{entry['id']}' has {key} '{entry[key]}'.",
+                f"Allowed: {', '.join(str(word) for word in words)}.",
+                "Use one of these.",
+            )
+    figures = entry.get("figures", ())
+    for figure in figures:
+        _check_keys(figure, Figure)
+    return Rule(**{**entry, "figures": tuple(Figure(**figure) for figure in figures)})
+
+
+def _check_keys(entry: Mapping[str, Any], record: type) -> None:
+    known = {item.name: item.default is MISSING for item in fields(record)}
+    unknown = sorted(set(entry) - set(known))
+    missing = [name for name, required in known.items() if required and name not in entry]
+    if unknown or missing:
+        raise UnclearError(
+            f"'{entry.get('id', entry)}' has unknown keys {unknown} and misses {missing}.",
+            f"Known are: {', '.join(known)}.",
+            "Check the spelling.",
+        )

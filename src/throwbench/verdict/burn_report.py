@@ -1,0 +1,113 @@
+"""A burn log as a whole: limits first, then how the candles burn, then the figures."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from throwbench.records import Burn, Combination
+from throwbench.rules.judge import judge
+from throwbench.rules.limit import figure_of, limits_on
+from throwbench.rules.result import CombinationLimits
+from throwbench.science.words import plain
+from throwbench.verdict.burn_reading import BurnReading, read_candle
+from throwbench.verdict.burns_well import BurnsWell, burns_well
+
+ABOVE_ALL = "Local rules and a laboratory's test stand above everything here."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CandleReport:
+    """One candle that was burned: how it burns in words, and its figures."""
+
+    candle: str
+    burns_well: BurnsWell
+    reading: BurnReading
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BurnReport:
+    """What a burn log says. `day` is an ISO date: that of the figures in force."""
+
+    day: str
+    limits: tuple[CombinationLimits, ...]
+    candles: tuple[CandleReport, ...]
+    not_tried: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+    def sentence(self) -> str:
+        return " ".join(item.sentence() for item in self.limits)
+
+
+def report_burns(
+    burns: Sequence[Burn],
+    *,
+    combinations: Sequence[Combination] = (),
+    inside_mm: float | None = None,
+    day: date,
+    house: Mapping[str, float] | None = None,
+) -> BurnReport:
+    """What a burn log says of its combinations and candles.
+
+    Parameters
+    ----------
+    burns : of all candles, in any order
+    combinations : what the candles are made of, as far as it is known
+    inside_mm : inside diameter of the vessels that have none of their own [mm]
+    day : of the judgement
+    house : the maker's own figures by rule id
+
+    Raises
+    ------
+    UnclearError
+        A house limit that is not known or not a number above zero.
+
+    Checked against: definition.
+    """
+    limits = limits_on(day, house=house)
+    made_of = {item.candle: item for item in combinations}
+    by_candle: dict[str, list[Burn]] = {}
+    for burn in burns:
+        by_candle.setdefault(burn.candle, []).append(burn)
+    return BurnReport(
+        day=day.isoformat(),
+        limits=judge(burns, combinations=combinations, day=day, house=house),
+        candles=tuple(
+            CandleReport(
+                candle=code,
+                burns_well=burns_well(
+                    found,
+                    combination=made_of.get(code),
+                    inside_mm=inside_mm,
+                    day=day,
+                    house=house,
+                ),
+                reading=read_candle(
+                    code,
+                    found,
+                    end_mm=figure_of("end-line", limits),
+                    combination=made_of.get(code),
+                    inside_mm=inside_mm,
+                ),
+            )
+            for code, found in sorted(by_candle.items())
+        ),
+        not_tried=tuple(
+            f"{limit.rule.words} ({limit.rule.source})"
+            for limit in limits
+            if limit.rule.kind == "laboratory"
+        ),
+        cautions=cautions(spacing_mm=figure_of("spacing", limits)),
+    )
+
+
+def cautions(*, spacing_mm: float) -> tuple[str, ...]:
+    """What is said wherever burns are written down."""
+    return (
+        "Burn on a heat-proof surface, out of draughts, with nothing above it, "
+        "out of reach of children and pets.",
+        "Never leave it lit. Keep candles at least "
+        f"{plain(spacing_mm)} mm apart (house limit), and do not move one while the wax is liquid: "
+        "the vessel may be hot enough to burn.",
+        "No water on a wax fire: cover it.",
+        ABOVE_ALL,
+    )
