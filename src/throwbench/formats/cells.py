@@ -4,6 +4,7 @@ import difflib
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cache
 from types import NoneType
 from typing import Any, get_args
 
@@ -87,11 +88,9 @@ def _text(text: str, place: Place) -> Cell:
 
 def _word(text: str, place: Place) -> Cell:
     words = place.column.words
-    known = {_key(word): word for word in words}
-    if "none" in known:
-        known["no"] = "none"
-    if _key(text) in known:
-        return known[_key(text)], None
+    known = _known_words(words).get(_key(text))
+    if known:
+        return known, None
 
     def possible() -> str:
         near = difflib.get_close_matches(_key(shown(text)), words, n=1)
@@ -99,6 +98,12 @@ def _word(text: str, place: Place) -> Cell:
         return f"possible is {', '.join(words)}; {hint}"
 
     return refused(text, place, possible)
+
+
+@cache
+def _known_words(words: tuple[str, ...]) -> dict[str, str]:
+    known = {_key(word): word for word in words}
+    return known | {"no": "none"} if "none" in words else known
 
 
 def _key(text: str) -> str:

@@ -31,9 +31,9 @@ def merged(group: BurnRows) -> tuple[Burn | None, list[Note]]:
     values: dict[str, Any] = {}
     notes: list[Note] = []
     for column in OF_BURN:
-        written = [
-            (at, row[column.name]) for at, row in group.rows if row.get(column.name) is not None
-        ]
+        if column.name not in group.rows[0][1]:
+            continue
+        written = [(at, row[column.name]) for at, row in group.rows if row[column.name] is not None]
         if written:
             values[column.name], found = _one_value(column, written)
             notes += found

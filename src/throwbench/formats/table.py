@@ -50,11 +50,12 @@ def read_table(source: str | Path) -> Table:
     text = _text(path)
     delimiter = _delimiter(text)
     records = _records(path.name, text, delimiter)
-    header_line, names = next(records, (1, []))
+    header_line, header = next(records, (1, []))
+    names = [name.strip() for name in header]
     _refuse_twins(path.name, header_line, names)
     rows, lines, notes = [], [], []
     for line, cells in records:
-        if not any(cells[len(names) :]):
+        if not any(map(str.strip, cells[len(names) :])):
             del cells[len(names) :]
         if len(cells) == len(names):
             rows.append(cells)
@@ -63,7 +64,10 @@ def read_table(source: str | Path) -> Table:
             notes.append(Note(line, "", delimiter.join(cells), _ragged(len(cells), len(names))))
     if not rows:
         raise UnreadableFile(_no_rows(path.name, len(notes)))
-    columns = dict(zip(names, zip(*rows, strict=True), strict=False))
+    columns = {
+        name: tuple(map(str.strip, cells))
+        for name, cells in zip(names, zip(*rows, strict=True), strict=True)
+    }
     if any(columns.pop("", ())):
         notes.append(Note(header_line, "", "", Fault("asked", _NAMELESS)))
     return Table(
@@ -138,9 +142,8 @@ def _records(name: str, text: str, delimiter: str) -> Iterator[tuple[int, list[s
     line = 1
     try:
         for row in rows:
-            cells = [cell.strip() for cell in row]
-            if any(cells):
-                yield line, cells
+            if any(map(str.strip, row)):
+                yield line, row
             line = rows.line_num + 1
     except csv.Error as error:
         raise UnreadableFile(

@@ -1,0 +1,66 @@
+"""The files of one trial, read together."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from throwbench.formats.across import questions_across
+from throwbench.formats.burns import read_burns
+from throwbench.formats.combinations import read_combinations, read_theme
+from throwbench.formats.problem import Problem, Reading
+from throwbench.formats.scores import read_scores
+from throwbench.records import Burn, Combination, Score, ThemeMember
+
+Source = str | Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trial:
+    """Scores, burns and what the candles are made of, with everything that is asked about them."""
+
+    scores: tuple[Score, ...]
+    burns: tuple[Burn, ...]
+    combinations: tuple[Combination, ...]
+    groups: Mapping[str, str]
+    problems: tuple[Problem, ...]
+
+    @property
+    def unused(self) -> tuple[Problem, ...]:
+        """Rows that were refused and cells that are held back: they change the answer."""
+        return tuple(item for item in self.problems if item.outcome != "asked")
+
+
+def read_trial(
+    scores: Source,
+    burns: Source,
+    *,
+    candles: Source | None = None,
+    one_of: Source | None = None,
+    scale: tuple[int, int] | None = None,
+) -> Trial:
+    """Read the files of a trial and ask about what does not fit.
+
+    Raises
+    ------
+    UnreadableFile
+        If one of them gives no row.
+    """
+    made_of = Reading[Combination](rows=()) if candles is None else read_combinations(candles)
+    theme = Reading[ThemeMember](rows=()) if one_of is None else read_theme(one_of)
+    inside = {row.candle: row.inside_mm for row in made_of.rows if row.inside_mm is not None}
+    scored = read_scores(scores, scale=scale)
+    burned = read_burns(burns, inside_mm=inside)
+    between = questions_across(
+        scores=scored,
+        burns=burned,
+        combinations=None if candles is None else made_of,
+        theme=theme,
+    )
+    readings = (scored.problems, burned.problems, made_of.problems, theme.problems, between)
+    return Trial(
+        scores=scored.rows,
+        burns=burned.rows,
+        combinations=made_of.rows,
+        groups={row.candidate: row.group for row in theme.rows},
+        problems=tuple(problem for problems in readings for problem in problems),
+    )
