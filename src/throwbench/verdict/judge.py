@@ -17,7 +17,7 @@ from throwbench.verdict.result import AttributeResult, CandidateVerdict, Place, 
 from throwbench.verdict.scale import scale_of
 from throwbench.verdict.scent import Scent, ask, opinions_split, raw, summarise
 from throwbench.verdict.settings import Settings
-from throwbench.verdict.speech import headline, holds, next_steps, risk
+from throwbench.verdict.speech import headline, holds, next_steps, not_used, risk
 from throwbench.verdict.worth import Draws, worth
 
 MODELLED = ("liking", "hot_throw", "cold_throw")
@@ -68,6 +68,7 @@ def verdict(
     settings: Settings = Settings(),  # noqa: B008 (frozen)
     day: date,
     problems: Sequence[str] = (),
+    unused: Sequence[str] = (),
 ) -> Verdict:
     """Which candidates join the line: limits, burns well, scent, the pick with its risk.
 
@@ -78,12 +79,13 @@ def verdict(
     combinations : what the test candles are made of. Without it each candle stands alone and
     belongs to the candidate that its scores name.
     day : of the judgement; it decides which limits are in force.
-    problems : sentences about rows that were not read or are asked about; kept with the verdict.
+    problems : sentences about rows that are asked about or not used; kept with the verdict.
+    unused : those of rows and cells that were not used: they change the answer, so it names them.
 
     Raises
     ------
-    ValueError
-        No score at all, or a score outside the scale.
+    UnclearError
+        A score outside the scale, or a house limit that is not known.
 
     Checked against: planted truths over many simulated trials (`./run bench honesty`,
     `./run bench truths`).
@@ -91,7 +93,7 @@ def verdict(
     found = _gather(scores, burns, combinations, settings, day)
     scents = _scents(found, settings)
     ranking = _rank(found, scents, settings)
-    return _speak(found, scents, ranking, settings, problems)
+    return _speak(found, scents, ranking, settings, problems=problems, unused=unused)
 
 
 def _gather(
@@ -192,7 +194,9 @@ def _speak(
     scents: Mapping[str, Scent],
     ranking: _Ranking,
     settings: Settings,
+    *,
     problems: Sequence[str],
+    unused: Sequence[str],
 ) -> Verdict:
     results = {
         attribute: summarise(
@@ -228,7 +232,7 @@ def _speak(
         clear_winner=winner,
         headline=headline(chosen, asked=settings.choose, clear_winner=winner, best=best),
         risk=risk(candidates, loss=loss, settings=settings),
-        holds=(*holds(candidates), *_unread(problems)),
+        holds=(*holds(candidates), *not_used(unused)),
         next_steps=next_steps(candidates, little=settings.little),
         reasons=of_scores(found.sorted, scents),
         noses=nose_notes(scents),
@@ -238,14 +242,6 @@ def _speak(
         not_counted=len(found.sorted.shown),
         not_tried=not_tried,
     )
-
-
-def _unread(problems: Sequence[str]) -> tuple[str, ...]:
-    """Rows that were not read change the answer, so the answer names them."""
-    if not problems:
-        return ()
-    rest = "" if len(problems) == 1 else f" And {len(problems) - 1} more, listed below."
-    return (f"Asked about or not read: {problems[0]}{rest}",)
 
 
 def _candidate(

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from throwbench.records import Score
+from throwbench.science.errors import UnclearError
 
 FIVE, TEN = 5, 10
 
@@ -12,15 +13,16 @@ def scale_of(scores: Sequence[Score]) -> tuple[int, int]:
 
     Raises
     ------
-    ValueError
+    UnclearError
         A score above 10 or below 0: the scale must then be named.
     """
     given = [score.score for score in scores if score.score is not None]
     low = 0 if any(value == 0 for value in given) else 1
     high = max(given, default=FIVE)
     if min(given, default=low) < low or high > TEN:
-        raise ValueError(
-            f"Scores run from {min(given)} to {high}; a scale is 1 to 5, 1 to 10 or 0 to 10 "
-            "unless it is named. Name it, for example --scale 0-100."
+        raise UnclearError(
+            f"Scores run from {min(given)} to {high}.",
+            "A scale is 1 to 5, 1 to 10 or 0 to 10 unless it is named.",
+            "Name it, for example 0-20.",
         )
     return low, (FIVE if high <= FIVE else TEN)

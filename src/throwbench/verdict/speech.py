@@ -6,6 +6,9 @@ from throwbench.verdict.result import CandidateVerdict
 from throwbench.verdict.settings import Settings
 from throwbench.verdict.words import in_100, listed, number, ordinal, steps
 
+NAMED = 2
+"""So many rows that were not used are named in the sentence itself."""
+
 
 def headline(
     pick: Sequence[str], *, asked: int, clear_winner: str | None, best: float | None
@@ -65,6 +68,13 @@ def holds(candidates: Sequence[CandidateVerdict]) -> tuple[str, ...]:
             missing = _missing(item) or "A burn log to the end line is missing."
             said.append(f"{item.candidate}: sell none before its limits are known. {missing}")
     return tuple(said)
+
+
+def not_used(sentences: Sequence[str]) -> tuple[str, ...]:
+    """Rows and cells that were not used change the answer, so the answer names them."""
+    more = len(sentences) - NAMED
+    tail = (f"Not used: {more} more, listed below.",) if more > 0 else ()
+    return (*(f"Not used: {sentence}" for sentence in sentences[:NAMED]), *tail)
 
 
 def _some(item: CandidateVerdict, state: str) -> bool:

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
+from throwbench.science.errors import UnclearError
 from throwbench.verdict.result import Band
 from throwbench.verdict.scent import Scent
 
@@ -22,11 +23,11 @@ def worth(
 
     Raises
     ------
-    ValueError
+    UnclearError
         Neither liking nor hot throw was scored.
     """
     if hot_throw is not None and bands:
-        miss = outside * np.mean([_miss(hot_throw, band) for band in bands], axis=0)
+        miss = outside * outside_bands(hot_throw, bands)
         words = f"{outside:g} step less per step of hot throw outside its band"
         if liking is not None:
             return liking.expected() - miss, f"expected liking, {words}"
@@ -37,10 +38,16 @@ def worth(
         return hot_throw.expected(), (
             "expected hot throw; no liking was scored and no band was given"
         )
-    raise ValueError(
-        "No score of liking or hot throw counts; a pick needs one of the two. "
-        "Score one of them in a nose burn after the cure."
+    raise UnclearError(
+        "No score of liking or hot throw counts.",
+        "A pick needs one of the two.",
+        "Score one of them in a nose burn after the cure.",
     )
+
+
+def outside_bands(scent: Scent, bands: Sequence[Band]) -> Draws:
+    """(draws, candidates) steps by which the expected score lies outside, mean over the bands."""
+    return np.asarray(np.mean([_miss(scent, band) for band in bands], axis=0))
 
 
 def _miss(hot_throw: Scent, band: Band) -> Draws:

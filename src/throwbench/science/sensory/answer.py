@@ -17,6 +17,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from throwbench.science.errors import UnclearError
 from throwbench.science.sensory.factor import Factor
 from throwbench.science.sensory.layout import Layout, Term
 from throwbench.science.sensory.likelihood import Link
@@ -49,7 +50,7 @@ def answer(
 
     Raises
     ------
-    ValueError
+    UnclearError
         No score, or a score outside the scale.
 
     Notes
@@ -68,9 +69,11 @@ def answer(
     y = np.asarray(score, dtype=np.intp)
     low, high = scale
     if not y.size or y.min() < low or y.max() > high:
-        raise ValueError(
-            f"{y.size} scores were given for a scale of {low} to {high}; at least one is needed "
-            "and all must lie on the scale. Check the file or name the scale."
+        raise UnclearError(
+            f"{y.size} scores from {y.min(initial=low)} to {y.max(initial=low)} were given for a "
+            f"scale of {low} to {high}.",
+            "At least one is needed and all lie on the scale.",
+            "Check the file, or name the scale.",
         )
     layout = Layout.of(
         y, scale=scale, effects=[(candidate, priors.candidate), *terms], priors=priors, link=link

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.optimize import minimize
 
+from throwbench.science.errors import UnclearError
 from throwbench.science.sensory.differences import hessian, value_and_gradient
 from throwbench.science.sensory.factor import Factor
 from throwbench.science.sensory.likelihood import Array, Link
@@ -23,8 +24,11 @@ RUNAWAY = 15.0
 """An effect this large on the scale of the link has no finite maximum: its levels are separated."""
 
 
-class NoFiniteFitError(ValueError):
-    """Maximum likelihood has no finite answer for these scores; the sentence says why."""
+PRIORS_HELP = "Ask for the answer instead: it has priors and can still be given."
+
+
+class NoFiniteFitError(UnclearError):
+    """Maximum likelihood has no finite answer for these scores."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +93,7 @@ def fit(
     ------
     NoFiniteFitError
         One step only, a fixed column with one level, or effects that run away (separation).
-    ValueError
+    UnclearError
         Quadrature asked for with more than one random term.
 
     Notes
@@ -107,9 +111,10 @@ def fit(
     Checked against: the published fits of the wine bitterness data (tests/reference).
     """
     if estimator == "quadrature" and len(random) > 1:
-        raise ValueError(
-            f"Quadrature was asked for {len(random)} random terms; it takes one. "
-            "Use --estimator laplace for crossed terms."
+        raise UnclearError(
+            f"Quadrature was asked for {len(random)} random terms.",
+            "It takes one.",
+            "Use the estimator laplace for crossed terms.",
         )
     _refuse_hopeless(score, fixed)
     marginal = Marginal.of(
@@ -122,16 +127,16 @@ def fit(
 def _refuse_hopeless(score: Sequence[int], fixed: Sequence[Factor]) -> None:
     if len(set(score)) < 2:
         raise NoFiniteFitError(
-            f"All scores are {score[0]}; a fit by maximum likelihood needs at least two different "
-            "steps. Leave --estimator away: the answer has priors and can still be given."
-            if score
-            else "There is no score; a fit needs scores in at least two steps. Check the file."
+            f"All {len(score)} scores are {score[0]}." if score else "There is no score.",
+            "A fit by maximum likelihood needs at least two different steps.",
+            PRIORS_HELP,
         )
     for column in fixed:
         if len(column.levels) < 2:
             raise NoFiniteFitError(
-                f"Column {column.name} holds only {column.levels[0]!r}; a fixed column needs at "
-                "least two levels. Leave it out of --fixed."
+                f"Column {column.name} holds only {column.levels[0]}.",
+                "A fixed column needs at least two levels.",
+                "Leave it out of the fixed columns.",
             )
 
 
@@ -176,8 +181,9 @@ def _climb(marginal: Marginal, *, equidistant: bool) -> Array:
     if np.abs(found.x[free:]).max(initial=0.0) > RUNAWAY or np.abs(found.jac).max() > 1e-3:
         raise NoFiniteFitError(
             "The effects run away without bound: some level has only the lowest or only the "
-            "highest scores (separation). A fit by maximum likelihood needs overlap between the "
-            "levels. Leave --estimator away: the answer has priors and can still be given."
+            "highest scores (separation).",
+            "A fit by maximum likelihood needs overlap between the levels.",
+            PRIORS_HELP,
         )
     return np.asarray(unfolded(found.x[None, :])[0])
 

@@ -1,0 +1,52 @@
+"""Options that several commands read: a band, a scale, a house limit."""
+
+from throwbench.cli.say import Refusal
+from throwbench.formats.numbers import plain_number
+from throwbench.verdict.result import Band
+
+HOUSE_LIMIT = "Write for example: --house vessel-temperature=70"
+
+
+def read_scale(text: str | None) -> tuple[int, int] | None:
+    """'1-5' as (1, 5); None where nothing was said."""
+    if text is None:
+        return None
+    low, high = _two_numbers(text, "--scale", "two whole steps, the lower one first, such as 1-5")
+    if not (low.is_integer() and high.is_integer() and 2 <= high - low + 1 <= 101):
+        raise Refusal(
+            f"--scale {text} is not a scale; it has 2 to 101 whole steps. Write for example: 1-5"
+        )
+    return int(low), int(high)
+
+
+def read_band(text: str) -> Band:
+    """'3.2-4.4' or 'kitchen=3.2-4.4' as a band for hot throw."""
+    room, _, span = text.rpartition("=")
+    low, high = _two_numbers(span, "--band", "two scores, the lower one first, such as 3.2-4.4")
+    return Band(low, high, room.strip() or None)
+
+
+def read_house(entry: str) -> tuple[str, float]:
+    """'rule=value' as the id of a rule and the maker's own figure."""
+    rule, _, value = entry.partition("=")
+    return rule.strip(), _number(
+        value, f"--house {entry}", f"a rule, =, and a figure. {HOUSE_LIMIT}"
+    )
+
+
+def _two_numbers(text: str, option: str, allowed: str) -> tuple[float, float]:
+    parts = text.replace("–", "-").replace(" to ", "-").split("-")
+    what = f"{option} {text}"
+    if len(parts) != 2:
+        raise Refusal(f"{what} is not understood; it is {allowed}. Write it so.")
+    low, high = (_number(part, what, allowed) for part in parts)
+    if low >= high:
+        raise Refusal(f"{what} ends before it begins; it is {allowed}. Turn it round.")
+    return low, high
+
+
+def _number(text: str, what: str, allowed: str) -> float:
+    value = plain_number(text.strip())
+    if value is None:
+        raise Refusal(f"{what} is not understood; it is {allowed}. Write it so.")
+    return value

@@ -1,0 +1,133 @@
+"""`throwbench verdict`: from scores and burns to a pick with its risk."""
+
+import json
+from dataclasses import asdict
+from datetime import date, datetime
+from pathlib import Path
+from typing import Any
+
+import click
+
+from throwbench.cli.options import read_band, read_house, read_scale
+from throwbench.cli.say import Refusal, refusing
+from throwbench.cli.verdict_table import lines_of
+from throwbench.formats import UnreadableFile
+from throwbench.formats.trial import Trial, read_trial
+from throwbench.verdict.judge import verdict
+from throwbench.verdict.result import Verdict
+from throwbench.verdict.settings import Settings
+
+FILE = click.Path()
+
+
+@click.command()
+@click.argument("scores", type=FILE)
+@click.argument("burns", type=FILE)
+@click.option("--candles", type=FILE, help="What each test candle is made of.")
+@click.option("--choose", type=click.IntRange(1), default=1, help="How many may join the line.")
+@click.option(
+    "--band", "bands", multiple=True, help="Right hot throw: 3.2-4.4, or kitchen=3.2-4.4."
+)
+@click.option("--one-of", type=FILE, help="Themes: at most one candidate of a group joins.")
+@click.option("--scale", help="The steps of the scores, such as 1-5.")
+@click.option("--cure-days", type=float, help="Cure a score needs where no wax card says so.")
+@click.option(
+    "--leave-out",
+    multiple=True,
+    type=click.Choice(["tired", "perfume", "recognised"]),
+    help="Do not count such scores.",
+)
+@click.option("--house", multiple=True, metavar="RULE=VALUE", help="A limit of your own.")
+@click.option("--day", type=click.DateTime(["%Y-%m-%d"]), help="Day of the verdict; else today.")
+@click.option("--report", type=FILE, help="Write the report (PDF).")
+@click.option("--picture", type=FILE, help="Write the picture (PNG).")
+@click.option("--table", type=FILE, help="Write the table (CSV).")
+@click.option("--workshop", default="My workshop", help="At the head of the report.")
+@click.option("--trial", default="Test candles", help="At the head of report and picture.")
+@click.option("--invented", is_flag=True, help="Say on every sheet that the data are invented.")
+@click.option("--json", "as_json", is_flag=True, help="One JSON object instead of words.")
+def command(day: datetime | None, as_json: bool, **options: Any) -> None:
+    """Which oils join the line: the pick with its risk, three columns per oil, what to do next.
+
+    SCORES and BURNS are CSV files, one row per score and one per check of a burn.
+    """
+    today = day.date() if day else date.today()
+    with refusing():
+        found, trial = _judged(options, today)
+    _write(found, trial, options, today)
+    if as_json:
+        click.echo(json.dumps({"sentence": found.sentence(), **asdict(found)}, ensure_ascii=False))
+    else:
+        click.echo("\n".join(lines_of(found)))
+
+
+def _judged(options: dict[str, Any], day: date) -> tuple[Verdict, Trial]:
+    scale = read_scale(options["scale"])
+    try:
+        trial = read_trial(
+            options["scores"],
+            options["burns"],
+            candles=options["candles"],
+            one_of=options["one_of"],
+            scale=scale,
+        )
+    except UnreadableFile as error:
+        raise Refusal(error.sentence) from error
+    settings = Settings(
+        choose=options["choose"],
+        bands=tuple(read_band(text) for text in options["bands"]),
+        scale=scale,
+        groups=trial.groups,
+        cure_days=options["cure_days"],
+        leave_out=frozenset(options["leave_out"]),
+        house=dict(read_house(entry) for entry in options["house"]),
+    )
+    found = verdict(
+        trial.scores,
+        trial.burns,
+        combinations=trial.combinations,
+        settings=settings,
+        day=day,
+        problems=[str(problem) for problem in trial.problems],
+        unused=[str(problem) for problem in trial.unused],
+    )
+    return found, trial
+
+
+def _write(found: Verdict, trial: Trial, options: dict[str, Any], day: date) -> None:
+    """Only what was asked for is made: setting a report takes longer than the verdict."""
+    if not any(options[name] for name in ("report", "picture", "table")):
+        return
+    from throwbench.documents import Heading, burn_lines, picture, report, table  # noqa: PLC0415
+
+    heading = Heading(
+        workshop=options["workshop"],
+        trial=options["trial"],
+        day=day,
+        invented=options["invented"],
+    )
+    noses = sorted({score.assessor for score in trial.scores})
+    made = {
+        "report": lambda: report(
+            found,
+            heading=heading,
+            readings=burn_lines(trial.burns, combinations=trial.combinations, day=day),
+            assessor_names=noses,
+        ),
+        "picture": lambda: picture(found, heading=heading),
+        "table": lambda: table(found, assessor_names=noses).encode(),
+    }
+    for name, make in made.items():
+        if options[name]:
+            _save(Path(options[name]), make())
+
+
+def _save(path: Path, content: bytes) -> None:
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content)
+    except OSError as error:
+        raise Refusal(
+            f"{path} was not written: {error.strerror}. A file in a folder that can be written to "
+            "is needed. Choose another place."
+        ) from error

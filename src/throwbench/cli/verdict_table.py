@@ -1,0 +1,111 @@
+"""A verdict in plain text: the sentence, three columns per oil, reasons, next steps."""
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby, zip_longest
+from textwrap import wrap
+
+from throwbench.verdict.result import AttributeResult, CandidateVerdict, Verdict
+from throwbench.verdict.words import in_100, number
+
+WIDTHS = (22, 34, 22, 34)
+HEADS = ("Oil", "Limits", "Burns well", "Scent")
+PAGE = sum(WIDTHS) + 2 * (len(WIDTHS) - 1)
+NAMES = {
+    "liking": "liking",
+    "hot_throw": "hot throw",
+    "cold_throw": "cold throw",
+}
+PLACES = {
+    "in the pick": "The pick",
+    "equally good": "Equally good: choose by price, papers or easy wick",
+    "too few sniffs": "Too few sniffs to place",
+    "held back by its theme": "Held back: at most one of a theme",
+    "out of reach": "Out of reach",
+    "barred": "Barred: every combination broke a limit",
+    "not ranked": "Not ranked: no score of it counts",
+    "reference": "Reference candle, never picked",
+}
+
+
+def lines_of(found: Verdict) -> Iterator[str]:
+    """The whole answer, at most as wide as PAGE."""
+    yield from _paragraph(found.sentence())
+    yield ""
+    yield _row(HEADS)
+    yield "=" * PAGE
+    for place, members in groupby(found.candidates, key=lambda item: item.place):
+        yield PLACES[place]
+        for item in members:
+            yield "-" * PAGE
+            yield from _candidate(item, found)
+    yield "=" * PAGE
+    yield from _paragraph(f"Scent: {_axis(found)} In brackets: 9 times in 10 it lies there.")
+    yield from _section("Next", found.next_steps)
+    yield from _section("Why", (f"Ranked by {found.ranked_by}.", *found.reasons, *_because(found)))
+    yield from _section("For the owner only", [f"{n.assessor} {n.words}." for n in found.noses])
+    yield from _section("Taken as given", found.defaults)
+    yield from _section("Not tried, needs a laboratory", found.not_tried)
+    yield from _section("Asked about, held back or refused", found.problems)
+    yield ""
+    yield found.caution
+
+
+def _axis(found: Verdict) -> str:
+    low, high = found.scale
+    bands = "; ".join(
+        f"right for hot throw{'' if band.room is None else f' in {band.room}'}: "
+        f"{band.low:g} to {band.high:g}"
+        for band in found.bands
+    )
+    return f"the average nose on a scale of {low} to {high}{f', {bands}' if bands else ''}."
+
+
+def _because(found: Verdict) -> list[str]:
+    return [f"{item.candidate}: {words}" for item in found.candidates for words in item.reasons]
+
+
+def _candidate(item: CandidateVerdict, found: Verdict) -> Iterator[str]:
+    oil = [item.candidate, *([] if item.group is None else [f"({item.group})"])]
+    limits = [
+        f"{one.label}: {one.state} ({one.evidence_words().rstrip('.')})" for one in item.limits
+    ] or ["not yet known (no burn log)"]
+    cells = (oil, limits, list(item.burns_well), _scent(item, found))
+    columns = [
+        [line for part in parts for line in wrap(part, width, subsequent_indent="  ")]
+        for parts, width in zip(cells, WIDTHS, strict=True)
+    ]
+    for row in zip_longest(*columns, fillvalue=""):
+        yield _row(row)
+
+
+def _scent(item: CandidateVerdict, found: Verdict) -> list[str]:
+    said = [_attribute(one) for one in item.scent]
+    if item.chance_to_belong is not None:
+        place = f"in the {number(found.choose)}" if found.choose > 1 else "the best"
+        said.append(f"{place}: {in_100(item.chance_to_belong)}")
+    if item.split:
+        said.append(f"opinions split: {item.split}")
+    return said or ["not ranked"]
+
+
+def _attribute(one: AttributeResult) -> str:
+    low, high = one.nine_in_ten.low, one.nine_in_ten.high
+    inside = "" if one.chance_in_band is None else f", right {in_100(one.chance_in_band)}"
+    return f"{NAMES[one.attribute]} {one.expected:.1f} ({low:.1f} to {high:.1f}){inside}"
+
+
+def _row(cells: Sequence[str]) -> str:
+    return "  ".join(f"{cell:<{w}}" for cell, w in zip(cells, WIDTHS, strict=True)).rstrip()
+
+
+def _paragraph(text: str) -> list[str]:
+    return wrap(text, PAGE)
+
+
+def _section(head: str, sentences: Sequence[str]) -> Iterator[str]:
+    if not sentences:
+        return
+    yield ""
+    yield head
+    for sentence in sentences:
+        yield from wrap(sentence, PAGE, initial_indent="  ", subsequent_indent="    ")
