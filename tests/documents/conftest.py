@@ -1,9 +1,11 @@
 """A verdict made by hand: the nine oils of the invented "Long Light" trial and its reference."""
 
 from dataclasses import dataclass
+from datetime import date
 
 import pytest
 
+from throwbench.documents.heading import Heading
 from throwbench.rules.result import CombinationLimits, State
 from throwbench.verdict.result import (
     AttributeResult,
@@ -251,3 +253,56 @@ def made_verdict(
 @pytest.fixture
 def verdict() -> Verdict:
     return made_verdict(nine_oils())
+
+
+LONG_NAME = "Smoked Rhubarb, Wet Slate & Burnt-Sugar Custard No. 5 (Åse's)"
+LONG_WORD = "Donaudampfschiffahrtselektrizitätenhauptbetriebswerkbauunterbeamten"
+
+
+@pytest.fixture
+def crowd() -> Verdict:
+    """25 oils: a name of 61 letters, one of 67 without a space, one that looks like a formula."""
+    places: list[Place] = ["in the pick"] * 4 + ["equally good"] * 2
+    places += ["held back by its theme"] * 2 + ["out of reach"] * 12 + ["too few sniffs"] * 5
+    names = [LONG_NAME, LONG_WORD, '=1+1 #let x = "$y$"', "火 <&> Űrrom"]
+    names += [f"Oil number {index}" for index in range(5, 26)]
+    broken = "flame over the mark on the printed gauge card in burns 3, 4 and 5"
+    missing = "weigh it before and after burn 3, then burn the last third to the end line"
+    return made_verdict(
+        tuple(
+            candidate(
+                name,
+                place,
+                scent=(hot(1.4 + index * 0.13, "1 2 3 4 5 " * (1 + index % 7), "1 5"),),
+                tried=(
+                    limits(name, "broken", broken, label="round paper-core 3"),
+                    limits(name, "not yet known", missing, label="wick 2"),
+                ),
+                chance=index / 25,
+                group=LONG_NAME if index in (0, 6, 7) else None,
+                reasons=("A reason as long as a sentence of a file may be, or longer still.",),
+            )
+            for index, (name, place) in enumerate(zip(names, places, strict=True))
+        )
+    )
+
+
+@pytest.fixture
+def heading() -> Heading:
+    return Heading(
+        workshop="Saltmyr Lysstøperi",
+        trial="Long Light",
+        day=date(2027, 5, 24),
+        place="Torvøya",
+        invented=True,
+    )
+
+
+@pytest.fixture
+def liked() -> Verdict:
+    """No band, no hot throw, a scale from 0 to 10: liking ranks alone."""
+    oils = (
+        candidate("Fog", "in the pick", scent=(result("liking", 7.0, "7 8 6", "3"),), chance=0.9),
+        candidate("Peat", "too few sniffs", scent=(result("liking", 5.0, "5 5"),), chance=0.1),
+    )
+    return made_verdict(oils, bands=(), scale=(0, 10))

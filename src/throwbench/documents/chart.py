@@ -38,7 +38,7 @@ def chart(
         "height": bottom + 1.0,
         "padding": 0,
         "autosize": {"type": "none"},
-        "background": None,
+        "background": "transparent",
         "config": {"aria": False, "view": {"stroke": None}},
         "layer": [
             *strip.ground(scale, top=top, bottom=bottom, theme=theme),

@@ -9,13 +9,16 @@ WIDTH = 712.0
 NAME_END = 166.0
 STRIP = (172.0, 444.0)
 AXIS = (194.0, 418.0)
-CHANCE = 452.0
-LIMITS = 519.0
-LIMIT_TEXT = 538.0
+CHANCE = 450.0
+LIMITS = 520.0
+LIMIT_TEXT = 539.0
 
 NAME_SIZE = 15.0
 TEXT = 14.0
 SMALL = 13.0
+
+CUT_PX = 18.0
+"""Room for the sign that a line was cut."""
 
 DOT_STEP = 8.0
 DOTS_FROM = 27.0
@@ -75,7 +78,7 @@ def place_rows(rows: tuple[Row, ...], *, top: float, step_px: float) -> tuple[Pl
 
 def abreast(step_px: float) -> int:
     """Return how many dots of one score stand side by side: six, fewer on a fine scale."""
-    return max(1, min(MOST_DOTS_ABREAST, int(step_px // DOT_STEP) - 1))
+    return max(1, min(MOST_DOTS_ABREAST, int((step_px - DOT_STEP / 2) // DOT_STEP)))
 
 
 def _place(row: Row, *, top: float, step_px: float) -> Placed:
@@ -87,7 +90,7 @@ def _place(row: Row, *, top: float, step_px: float) -> Placed:
         top=top,
         name=wrap(text=row.oil, face="besley", size_px=NAME_SIZE, within_px=NAME_END),
         cut=(_cut_lines(left, NAME_END), _cut_lines(right, WIDTH - CHANCE)),
-        limits=tuple(_limit(one.state, one.words, one.evidence) for one in row.limits),
+        limits=tuple(_limit(one.state, one.words, one.short) for one in row.limits),
         dot_lines=-(-most // abreast(step_px)),
     )
 
@@ -108,5 +111,16 @@ def _limit(state: str, words: str, evidence: str) -> Limit:
     return Limit(
         state=state,
         head=wrap(text=words, face="words_strong", size_px=SMALL, within_px=room),
-        evidence=wrap(text=evidence, face="words", size_px=SMALL, within_px=room + 8.0),
+        evidence=_at_most_two(
+            wrap(text=evidence, face="words", size_px=SMALL, within_px=room + 4.0),
+            within_px=room + 4.0,
+        ),
     )
+
+
+def _at_most_two(lines: tuple[str, ...], *, within_px: float) -> tuple[str, ...]:
+    """Cut what is longer, and show that it is: the report and the table say it whole."""
+    if len(lines) <= 2:
+        return lines
+    rest = wrap(text=lines[1], face="words", size_px=SMALL, within_px=within_px - CUT_PX)
+    return (lines[0], f"{rest[0]} …")

@@ -9,7 +9,7 @@ _PX: Layer = {"type": "quantitative", "scale": None, "axis": None}
 
 SHAPES = {
     "none broken": "M-.35-.8H.35L.8-.35V.35L.35.8H-.35L-.8.35V-.35Z",
-    "broken": "M-.35-.8H.35L.8-.35V.35L.35.8H-.35L-.8.35V-.35ZM-.3-.3L.3.3M.3-.3L-.3.3",
+    "broken": "M-.35-.8H.35L.8-.35V.35L.35.8H-.35L-.8.35V-.35Z M-.3-.3L.3.3M.3-.3L-.3.3",
     "not yet known": "M-.35-.8H.35L.8-.35V.35L.35.8H-.35L-.8.35V-.35Z",
     "joins": "M0 .7V-.6M-.55-.05L0-.6L.55-.05",
     "again": "M.65 0A.65 .65 0 1 1 .45-.47M.55-.8V-.4H.15",

@@ -1,55 +1,52 @@
-"""The table of burns: one line per test candle."""
+"""The table of burns: one line per test candle whose log was read."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from throwbench.documents.widths import printable
+from throwbench.rules.result import CandleLimits
+from throwbench.science.pool import NOT_KNOWN
+from throwbench.verdict.burn_reading import BurnReading
+from throwbench.verdict.result import Verdict
 
-_HEAD = ["Candle", "Oil", "Wick", "Burn rate, g/h", "Full melt pool after", "Flame, mm", "Soot"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BurnLine:
-    """What the burns of one test candle came to. None: not measured, and said so."""
-
-    candle: str
-    oil: str
-    wick: str | None
-    rate_g_h: float | None
-    rate_sd_g_h: float | None
-    full_pool_h: float | None
-    flame_mm: float | None
-    soot: str
+_HEAD = ["Candle", "Oil", "Wick", "Burns", "Hours", "Burn rate, g/h", "Full melt pool", "Limits"]
 
 
-def burns_table(lines: Sequence[BurnLine]) -> dict[str, Any] | None:
-    """Return the table for the report, or None where there is no candle to tell of."""
-    if not lines:
+def burns_table(readings: Sequence[BurnReading], *, verdict: Verdict) -> dict[str, Any] | None:
+    """Return the table for the report, or None where no log was read."""
+    if not readings:
         return None
-    return {"head": _HEAD, "rows": [_row(line) for line in lines], "note": ""}
+    candles = {
+        candle.candle: candle
+        for one in verdict.candidates
+        for limits in one.limits
+        for candle in limits.candles
+    }
+    return {"head": _HEAD, "rows": [_row(reading, candles=candles) for reading in readings]}
 
 
-def _row(line: BurnLine) -> list[str]:
-    return [
-        printable(line.candle),
-        printable(line.oil),
-        printable(line.wick or "unknown"),
-        _rate(line),
-        "not reached" if line.full_pool_h is None else hours(line.full_pool_h),
-        "not measured" if line.flame_mm is None else f"{line.flame_mm:.0f}",
-        printable(line.soot),
-    ]
+def _row(reading: BurnReading, *, candles: Mapping[str, CandleLimits]) -> list[str]:
+    candle = candles.get(reading.candle)
+    made_of = candle.combination if candle else None
+    cells = (
+        reading.candle,
+        (made_of.oil if made_of else "") or "unknown",
+        (made_of.wick if made_of else None) or "unknown",
+        str(reading.burns),
+        f"{reading.hours:.1f}",
+        _rate(reading),
+        _full_pool(reading),
+        candle.state if candle else "not yet known",
+    )
+    return [printable(cell) for cell in cells]
 
 
-def _rate(line: BurnLine) -> str:
-    if line.rate_g_h is None:
-        return "not measured"
-    doubt = "" if line.rate_sd_g_h is None else f" ± {line.rate_sd_g_h:.1f}"
-    return f"{line.rate_g_h:.1f}{doubt}"
+def _rate(reading: BurnReading) -> str:
+    rate = reading.rate
+    return "not measured" if rate is None else f"{rate.rate_g_h:.2f} ± {rate.sd_g_h:.2f}"
 
 
-def hours(duration_h: float) -> str:
-    """'2 h 05': a duration in hours and minutes."""
-    minutes = round(duration_h * 60)
-    return f"{minutes // 60} h {minutes % 60:02d}"
+def _full_pool(reading: BurnReading) -> str:
+    """Say when the pool was full in the last burn whose checks tell."""
+    known = [pool.to_full for pool in reading.pools if pool.to_full != NOT_KNOWN]
+    return known[-1].sentence() if known else "not seen"

@@ -8,11 +8,12 @@ from throwbench.documents.chart import chart, described, legend, parts
 from throwbench.documents.draw import svg
 from throwbench.documents.heading import STANDS_ABOVE, Heading
 from throwbench.documents.nameless import assessors, nameless
-from throwbench.documents.readings import BurnLine, burns_table
+from throwbench.documents.readings import burns_table
 from throwbench.documents.tokens import PAPER
 from throwbench.documents.typeset import typeset
 from throwbench.documents.widths import printable
 from throwbench.documents.words import keep_names_whole
+from throwbench.verdict.burn_reading import BurnReading
 from throwbench.verdict.result import Verdict
 
 FIRST_PX, NEXT_PX = 700.0, 1000.0
@@ -23,7 +24,7 @@ def report(
     verdict: Verdict,
     *,
     heading: Heading,
-    readings: Sequence[BurnLine] = (),
+    readings: Sequence[BurnReading] = (),
     assessor_names: Iterable[str] = (),
 ) -> bytes:
     """Return the report of a verdict as a PDF.
@@ -32,7 +33,7 @@ def report(
     ----------
     verdict : what was found
     heading : workshop, trial and day
-    readings : one line per test candle for the table of burns; none: no such table
+    readings : of the burn logs, one per test candle, for the table of burns
     assessor_names : names to be struck out beside those in the verdict
 
     Raises
@@ -53,7 +54,7 @@ def report(
         **_said(verdict, names=names),
         "figures": sheets.figures(verdict),
         "tried": sheets.tried(verdict),
-        "burns": burns_table(readings),
+        "burns": burns_table(readings, verdict=verdict),
         "sign": ["Date", "Joins the line", "Name"],
     }
     return typeset("report.typ", data, form="pdf", day=heading.day)

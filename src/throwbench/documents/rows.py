@@ -29,6 +29,8 @@ class LimitWords:
     state: State
     words: str
     evidence: str
+    short: str
+    """What broke, without candle and burn; else the evidence."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +81,9 @@ def _row(verdict: Verdict, candidate: CandidateVerdict, *, cut: tuple[str, str] 
 def limit_words(limits: CombinationLimits, *, several: bool) -> LimitWords:
     """Return the words of one combination; its label stands first where there are several."""
     state = f"{limits.label} {limits.state}" if several else limits.state
-    return LimitWords(state=limits.state, words=state, evidence=limits.evidence_words())
+    evidence = limits.evidence_words()
+    broke = ", ".join(dict.fromkeys(found.words for found in limits.broken))
+    return LimitWords(state=limits.state, words=state, evidence=evidence, short=broke or evidence)
 
 
 def _groups(verdict: Verdict) -> tuple[str, ...]:

@@ -4,13 +4,16 @@ import json
 from collections.abc import Mapping
 from datetime import UTC, date, datetime
 from functools import cache
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 import typst
 
 from throwbench.documents.widths import FONTS
 
-PDF_STANDARDS: list[Literal["a-2a", "ua-1"]] = ["a-2a", "ua-1"]
+if TYPE_CHECKING:
+    from typst import PDFStandard
+
+PDF_STANDARDS: "list[PDFStandard]" = ["a-2a", "ua-1"]
 """For keeping (PDF/A) and for who reads with a screen reader (PDF/UA)."""
 
 PICTURE_PPI = 192.0
@@ -59,6 +62,4 @@ def typeset(
             f"{template} was set with warnings: {said}. A document may not differ from its "
             "template. Mend the template, or put the missing font back into documents/fonts."
         )
-    if isinstance(made, list):
-        made = b"".join(made)
     return made

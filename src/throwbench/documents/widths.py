@@ -41,7 +41,7 @@ def width_px(*, text: str, face: Face, size_px: float) -> float:
     -----
     A character that Besley lacks is set in Source Sans 3, as the documents do.
 
-    Checked against: Typst's own measure of the same text (within 3 %).
+    Checked against: Typst's own measure of the same text, unkerned.
     """
     advances = _advances()
     return sum(advances[letter][face] for letter in printable(text)) * size_px / 1000.0

@@ -87,8 +87,8 @@ def drawn_band(verdict: Verdict) -> Band | None:
 
 
 def pick_words(verdict: Verdict) -> str:
-    """'the four', 'the one': how a column names the pick."""
-    return f"the {number(verdict.choose)}"
+    """'the four', 'the pick': how a column names the pick."""
+    return "the pick" if verdict.choose < 2 else f"the {number(verdict.choose)}"
 
 
 def keep_names_whole(text: str, names: Iterable[str]) -> str:

@@ -1,0 +1,30 @@
+"""What leaves the workshop carries no name of an assessor."""
+
+from throwbench.documents.nameless import nameless, scale_use
+from throwbench.verdict.result import NoseNote
+
+
+def note(shift: float) -> NoseNote:
+    return NoseNote(assessor="Pernille", shift=shift, chance=0.98, words="Pernille scores high")
+
+
+def test_a_name_is_struck_out_as_a_whole_word_only() -> None:
+    said = nameless("Tor gave 5 (Tor, not Torvøya).", ["Tor"])
+    assert said == "one assessor gave 5 (one assessor, not Torvøya)."
+
+
+def test_a_name_is_text_and_no_pattern() -> None:
+    assert nameless("A. B and AxB", ["A. B"]) == "one assessor and AxB"
+
+
+def test_without_names_nothing_changes() -> None:
+    assert nameless("Burn it to the end.", ["", " "]) == "Burn it to the end."
+
+
+def test_the_use_of_the_scale_is_said_without_saying_by_whom() -> None:
+    said = scale_use([note(1.1), note(0.9), note(-0.4), note(-1.5)])
+    assert said == (
+        "Two assessors score about one step higher on all oils; this is taken into account.",
+        "One assessor scores about half a step lower on all oils; this is taken into account.",
+        "One assessor scores about 1.5 steps lower on all oils; this is taken into account.",
+    )
