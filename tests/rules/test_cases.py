@@ -4,8 +4,8 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from burning import START
 
+from burning import START
 from throwbench.records import Burn, Check
 from throwbench.rules.decide import findings
 from throwbench.rules.limit import figure_of, limits_on

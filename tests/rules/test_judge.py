@@ -4,10 +4,10 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
-from burning import SEEN_CHECK, clean_candle, made_of, seen_burn
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from burning import SEEN_CHECK, clean_candle, made_of, seen_burn
 from throwbench.records import Check
 from throwbench.rules import judge
 from throwbench.rules.result import Evidence

@@ -4,8 +4,8 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
-from burning import clean_candle, made_of, seen_burn
 
+from burning import clean_candle, made_of, seen_burn
 from throwbench.records import Check
 from throwbench.rules import judge
 from throwbench.rules.result import Evidence, clean_words

@@ -4,8 +4,8 @@ from dataclasses import replace
 from itertools import permutations
 
 import pytest
-from burning import made_of, seen_burn
 
+from burning import made_of, seen_burn
 from throwbench.rules.turn import WaxLeft, in_turn, last_wax
 
 WAX = made_of(wax_g=180, wax_mm=60)

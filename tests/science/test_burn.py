@@ -5,9 +5,9 @@ from math import inf, nan, sqrt
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from reading import cases
 from scipy.stats import uniform
 
+from reading import cases
 from throwbench.science.burn import (
     BurnRate,
     CandleRate,
@@ -75,7 +75,7 @@ def test_scale_and_clock_doubts_add_in_quadrature():
 
 
 def test_a_rate_says_its_doubt():
-    assert weighed(24, 4, 1).sentence() == "6.00 ± 0.102 g/h"
+    assert weighed(24, 4, 1).sentence() == "6.00 ± 0.1 g/h"
 
 
 def test_nothing_burnt_is_a_rate_of_zero_with_the_scales_doubt():

@@ -3,9 +3,9 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from reading import cases
 from statsmodels.stats.proportion import proportion_confint
 
+from reading import cases
 from throwbench.science.clean import clean_needed, true_rate_compatible
 from throwbench.science.errors import OutOfRangeError
 

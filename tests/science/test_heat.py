@@ -3,8 +3,8 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from reading import cases
 
+from reading import cases
 from throwbench.science.errors import OutOfRangeError
 from throwbench.science.heat import HEAT_DOUBT, heat_release_w
 

@@ -5,8 +5,8 @@ from itertools import permutations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from reading import cases
 
+from reading import cases
 from throwbench.science.errors import OutOfRangeError
 from throwbench.science.pool import (
     NOT_KNOWN,
@@ -78,7 +78,7 @@ def test_a_pool_wider_than_the_vessel_is_answered(width, inside):
 
 
 def test_the_answer_says_what_to_do():
-    with pytest.raises(OutOfRangeError, match="0 to 75 mm is allowed .* check the vessel"):
+    with pytest.raises(OutOfRangeError, match=r"0 to 75 mm is allowed .* check the vessel"):
         pool_share(width_mm=80, inside_mm=75)
 
 

@@ -6,7 +6,6 @@ from math import inf, pi, sqrt
 from statistics import fmean, stdev
 
 from throwbench.science.errors import in_range
-from throwbench.science.words import plain
 
 FIRST_JUDGED_BURN = 2
 """In the first burn the wick is not yet saturated: it is kept and shown, never judged."""
@@ -23,7 +22,7 @@ class BurnRate:
     bound_g_h: float
 
     def sentence(self) -> str:
-        return f"{self.rate_g_h:.2f} ± {plain(self.sd_g_h)} g/h"
+        return f"{self.rate_g_h:.2f} ± {self.sd_g_h:.2g} g/h"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,10 +35,10 @@ class CandleRate:
     burns: int
 
     def sentence(self) -> str:
-        rate = f"{self.rate_g_h:.2f} ± {plain(self.sd_g_h)} g/h"
+        rate = f"{self.rate_g_h:.2f} ± {self.sd_g_h:.2g} g/h"
         if self.spread_g_h is None:
             return f"{rate}; one burn: the spread between burns is not known"
-        return f"{rate}; from burn to burn it varies by {plain(self.spread_g_h)} g/h"
+        return f"{rate}; from burn to burn it varies by {self.spread_g_h:.2g} g/h"
 
 
 def difference_sd(*, step: float, repeatability: float = 0.0) -> float:
