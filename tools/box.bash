@@ -19,6 +19,7 @@ lend_ways_to_registries() {
     cp -a /etc/apt/sources.list* /etc/apt/apt.conf.d /etc/apt/trusted.gpg.d "$box/etc/apt/"
     cp -L /etc/resolv.conf /etc/hosts "$box/etc/"
     cp -rL /etc/ssl/certs "$box/etc/ssl/"
+    cp -rT /usr/local/share/ca-certificates "$box/usr/local/share/ca-certificates"
     [ ! -f /etc/pip.conf ] || cp /etc/pip.conf "$box/etc/pip.conf"
     [ ! -f ~/.config/pip/pip.conf ] || cp ~/.config/pip/pip.conf "$box/etc/xdg/pip/pip.conf"
     mapfile -t lent_words < <(env | grep -iE '^(PIP_|SSL_CERT_|REQUESTS_CA|CURL_CA|(https?|no|all)_proxy=)')
@@ -26,9 +27,11 @@ lend_ways_to_registries() {
         grep -oE '(^|file://|[ =])/[^ ,]+' | sed -E 's,^(file://|[ =]),,' | package_folders)
 }
 
+# An index keeps its files beside its folder "simple", so it is lent from one above.
 package_folders() {
     local folder
     while read -r folder; do
+        folder=${folder%/simple}
         [[ ! -d $folder || $folder == /etc/* ]] || echo "$folder"
     done | sort -u
 }
