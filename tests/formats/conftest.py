@@ -1,6 +1,11 @@
 """Files written for one test each."""
 
+import sys
+import time
+
 import pytest
+
+from throwbench.formats import UnreadableFile
 
 
 @pytest.fixture
@@ -14,3 +19,33 @@ def write(tmp_path):
         return path
 
     return write_file
+
+
+@pytest.fixture(scope="session")
+def answer(tmp_path_factory):
+    """Read a file of these bytes: what was read, or the sentence why nothing can be."""
+    path = tmp_path_factory.mktemp("noise") / "noise.csv"
+
+    def answer_to(content, read):
+        path.write_bytes(content)
+        try:
+            return read(path)
+        except UnreadableFile as error:
+            return error.sentence
+
+    return answer_to
+
+
+@pytest.fixture(scope="session")
+def within():
+    """Call a function and hold it to so many seconds of one core, more where lines are traced."""
+    slower = 1 if sys.gettrace() is None else 6
+
+    def call_within(seconds, function, *arguments):
+        start = time.process_time()
+        result = function(*arguments)
+        taken = time.process_time() - start
+        assert taken < seconds * slower
+        return result
+
+    return call_within

@@ -3,7 +3,6 @@
 import csv
 import os
 import random
-import time
 
 import pytest
 from hypothesis import given
@@ -131,29 +130,22 @@ def test_a_cell_longer_than_a_cell_may_be_is_said(write):
     assert refused(write(content)).startswith("file.csv, line 2: ")
 
 
-def test_ten_megabytes_of_random_bytes_are_answered_within_two_seconds(write):
+def test_ten_megabytes_of_random_bytes_are_answered_within_two_seconds(write, within):
     path = write(os.urandom(10_000_000))
-    start = time.perf_counter()
-    refused(path)
-    assert time.perf_counter() - start < 2
+    assert "not" in within(2.0, refused, path)
 
 
-def test_ten_megabytes_of_random_letters_are_answered_within_two_seconds(write):
+def test_ten_megabytes_of_random_letters_are_answered_within_two_seconds(write, within):
     letters = random.Random(1).choices("abc ,;\t\n.0123456789äÅ€", k=9_000_000)
     path = write("a,b,c\n" + "".join(letters))
-    start = time.perf_counter()
-    problems = read_table(path).problems
-    assert time.perf_counter() - start < 3  # 2 s on a machine of its own
+    problems = within(2.0, lambda: read_table(path).problems)
     assert len(problems) == 101
 
 
 @given(content=st.binary(max_size=300))
-def test_any_bytes_are_a_table_or_a_sentence(content, tmp_path_factory):
-    path = tmp_path_factory.mktemp("noise") / "noise.csv"
-    path.write_bytes(content)
-    try:
-        read = read_table(path)
-    except UnreadableFile as error:
-        assert error.sentence.endswith(".")
+def test_any_bytes_are_a_table_or_a_sentence(content, answer):
+    read = answer(content, read_table)
+    if isinstance(read, str):
+        assert read.endswith(".")
     else:
         assert all(len(cells) == len(read.lines) for cells in read.columns.values())

@@ -8,7 +8,7 @@ from typing import Any
 from throwbench.formats.burn_questions import questions_of_burn
 from throwbench.formats.candle_questions import questions_of_candle
 from throwbench.formats.merge import BurnRows, merged
-from throwbench.formats.problem import Note, Reading, listed
+from throwbench.formats.problem import Fault, Note, Notes, Reading, listed
 from throwbench.formats.questions import held_back, note
 from throwbench.formats.rows import match_headers, read_columns
 from throwbench.formats.spelling import two_spellings
@@ -58,7 +58,7 @@ def _by_burn(
 ) -> tuple[list[BurnRows], list[Note]]:
     """The rows of each burn. A row with neither candle nor number goes with the row above it."""
     groups: dict[tuple[str, int], BurnRows] = {}
-    notes = []
+    notes = Notes()
     above: BurnRows | None = None
     rows = (dict(zip(values, cells, strict=True)) for cells in zip(*values.values(), strict=True))
     for line, row, written in zip(lines, rows, number_as_written, strict=True):
@@ -68,21 +68,17 @@ def _by_burn(
         elif candle is not None or written:
             above = None
         if above is None:
-            notes.append(_of_no_burn(line))
+            notes.add(line, "candle and burn", "", _OF_NO_BURN)
         else:
             above.rows.append((line, row))
-    return list(groups.values()), notes
+    return list(groups.values()), notes.all()
 
 
-def _of_no_burn(line: int) -> Note:
-    return note(
-        line,
-        "candle and burn",
-        "",
-        "refused",
-        "the row belongs to no burn and is left out; each row needs the candle's code and the "
-        "number of the burn, or neither where the row above has them: fill them in.",
-    )
+_OF_NO_BURN = Fault(
+    "refused",
+    "the row belongs to no burn and is left out; each row needs the candle's code and the number "
+    "of the burn, or neither where the row above has them: fill them in.",
+)
 
 
 def _questions(burns: list[Burn], inside_mm: Mapping[str, float]) -> tuple[list[Burn], list[Note]]:

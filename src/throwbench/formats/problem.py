@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Generic, Literal, TypeVar
 
 Outcome = Literal["refused", "held back", "asked"]
@@ -62,12 +62,40 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """A fault with its place in the file."""
+    """A fault with its place in the file. `times` counts the notes that it stands for."""
 
     line: int
     column: str
     value: str
     fault: Fault
+    times: int = 1
+
+
+class Notes:
+    """Notes in the order of their lines. Of those too many to be listed only the number is kept."""
+
+    def __init__(self) -> None:
+        self._listed: list[Note] = []
+        self._counts: Counter[Outcome] = Counter()
+        self._last: dict[Outcome, Note] = {}
+
+    def add(self, line: int, column: str, value: str, fault: Fault) -> None:
+        outcome = fault.outcome
+        self._counts[outcome] += 1
+        if self._counts[outcome] <= LISTED:
+            self._listed.append(Note(line, column, value, fault))
+        elif self._counts[outcome] == LISTED + 1:
+            self._last[outcome] = Note(line, column, value, fault)
+
+    def all(self) -> list[Note]:
+        """The notes, with one of each outcome standing for those that are only counted."""
+        return [
+            *self._listed,
+            *(
+                replace(note, times=self._counts[outcome] - LISTED)
+                for outcome, note in self._last.items()
+            ),
+        ]
 
 
 def shown(text: str, *, most: int = 40) -> str:
@@ -83,7 +111,7 @@ def listed(file: str, notes: Iterable[Note]) -> tuple[Problem, ...]:
     counts: Counter[Outcome] = Counter()
     problems = []
     for note in sorted(notes, key=lambda note: note.line):
-        counts[note.fault.outcome] += 1
+        counts[note.fault.outcome] += note.times
         if counts[note.fault.outcome] <= LISTED:
             problems.append(_problem(file, note))
     problems += [

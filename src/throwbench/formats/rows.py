@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from throwbench.formats.cells import Cell, Place, read_cell
-from throwbench.formats.problem import Fault, Note, UnreadableFile, shown
+from throwbench.formats.problem import Fault, Note, Notes, UnreadableFile, shown
 from throwbench.formats.table import Table
 from throwbench.records import Column
 
@@ -60,12 +60,14 @@ def read_columns(
 
 
 def _note_faults(result: Columns, table: Table, name: str, faults: Mapping[str, Fault]) -> None:
+    notes = Notes()
     for row, text in enumerate(table.columns[name]):
         fault = faults.get(text)
         if fault:
-            result.notes.append(Note(table.lines[row], name, text, fault))
+            notes.add(table.lines[row], name, text, fault)
             if fault.outcome == "refused":
                 result.refused.add(row)
+    result.notes += notes.all()
 
 
 def match_headers(

@@ -3,6 +3,7 @@
 from throwbench.formats.numbers import said
 from throwbench.formats.problem import Fault
 from throwbench.records import Column
+from throwbench.science.units import MM_PER_IN
 
 FAHRENHEIT_FROM = {"vessel_c": 140.0, "room_c": 40.0}
 """From this figure on, a thermometer set to °F is likelier than the temperature (burn log)."""
@@ -67,7 +68,7 @@ def _slips(value: float, column: Column) -> list[tuple[float, str]]:
     if column.unit.startswith("%") and value < 1:
         slips.append((value * 100, _with_unit(value * 100, column)))
     if column.unit == "mm" and value < 2:
-        inches = round(value * 25.4, 1)
+        inches = round(value * MM_PER_IN, 2)
         slips.append((inches, f"{said(value)} in, which is {said(inches)} mm"))
     return slips
 

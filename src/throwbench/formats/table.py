@@ -4,9 +4,10 @@ import csv
 import io
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
-from throwbench.formats.problem import Fault, Note, Problem, UnreadableFile, listed, shown
+from throwbench.formats.problem import Fault, Note, Notes, Problem, UnreadableFile, listed, shown
 
 LARGEST_BYTES = 100_000_000
 DELIMITERS = (",", ";", "\t")
@@ -53,7 +54,7 @@ def read_table(source: str | Path) -> Table:
     header_line, header = next(records, (1, []))
     names = [name.strip() for name in header]
     _refuse_twins(path.name, header_line, names)
-    rows, lines, notes = [], [], []
+    rows, lines, ragged = [], [], Notes()
     for line, cells in records:
         if not any(map(str.strip, cells[len(names) :])):
             del cells[len(names) :]
@@ -61,9 +62,10 @@ def read_table(source: str | Path) -> Table:
             rows.append(cells)
             lines.append(line)
         else:
-            notes.append(Note(line, "", delimiter.join(cells), _ragged(len(cells), len(names))))
+            ragged.add(line, "", delimiter.join(cells), _ragged(len(cells), len(names)))
+    notes = ragged.all()
     if not rows:
-        raise UnreadableFile(_no_rows(path.name, len(notes)))
+        raise UnreadableFile(_no_rows(path.name, ragged=bool(notes)))
     columns = {
         name: tuple(map(str.strip, cells))
         for name, cells in zip(names, zip(*rows, strict=True), strict=True)
@@ -164,6 +166,7 @@ def _refuse_twins(file: str, line: int, names: list[str]) -> None:
         seen.add(name.casefold())
 
 
+@cache
 def _ragged(cells: int, names: int) -> Fault:
     return Fault(
         "refused",
@@ -173,7 +176,7 @@ def _ragged(cells: int, names: int) -> Fault:
     )
 
 
-def _no_rows(file: str, ragged: int) -> str:
+def _no_rows(file: str, *, ragged: bool) -> str:
     if ragged:
         return (
             f"{shown(file)} has no row with as many cells as the first line names; the first "
