@@ -43,7 +43,7 @@ def said(*words):
 def test_the_limits_come_first_with_their_evidence(files):
     lines = said(files / "burns.csv", "--candles", files / "candles.csv").splitlines()
     assert lines[:4] == [
-        "Limits on 2027-05-24",
+        "Limits in force on 2027-05-24",
         "  Limits of Slate After Rain on flat cotton 4: none broken "
         "(1 candle, 3 burns, to the end). That rules out gross faults only: "
         "1 clean candle is compatible with a true failure rate of 95 %.",
@@ -62,7 +62,7 @@ def test_how_it_burns_and_its_rate_follow(files):
 
 def test_a_tall_flame_breaks_the_candle_and_says_by_which_limit(files):
     out = said(files / "tall.csv")
-    assert "Limits of K7F: broken: flame height: 80 mm (K7F, burn 3)." in out
+    assert "Limits of K7F: broken: flame height: 80 mm (K7F, burn 3 at 3 h)." in out
     assert "K7F, burn 3 at 3 h: flame height: 80 mm. Limit: at most 75 mm (house limit)." in out
     assert "Asked about, held back or refused\n" in out
     assert "tall.csv, line 4, flame_mm: 80 mm is asked about" in out
@@ -115,7 +115,7 @@ def test_json_holds_the_same(files):
 def test_today_is_taken_where_no_day_is_given(files):
     answer = asked(files / "burns.csv")
     assert answer.exit_code == 0
-    assert answer.output.startswith("Limits on 20")
+    assert answer.output.startswith("Limits in force on 20")
 
 
 def test_two_candles_of_one_combination_are_listed(files):

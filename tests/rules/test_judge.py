@@ -166,7 +166,7 @@ def test_one_broken_rule_breaks_the_candle_and_bars_the_combination():
     (finding,) = found.broken
     assert found.candles[0].broken == (finding,)
     assert finding.rule == "relights"
-    assert finding.words == "relights by itself"
+    assert finding.words == "relighting"
     assert finding.outcome == "broken"
     assert finding.evidence == "seen"
     assert (finding.candle, finding.burn, finding.check_h) == ("K7F", 3, None)
@@ -175,8 +175,9 @@ def test_one_broken_rule_breaks_the_candle_and_bars_the_combination():
     assert finding.source == "EN 15493:2007, article not read (read: trade summary)"
     assert not finding.house_limit
     assert finding.bars == "combination"
+    assert finding.where == "K7F, burn 3"
     assert finding.sentence() == (
-        "K7F, burn 3: relights by itself: burned again by itself. Limit: never. "
+        "K7F, burn 3: relighting: burned again by itself. Limit: never. "
         "Source: EN 15493:2007, article not read (read: trade summary)."
     )
     assert found.barred_vessel is None
@@ -289,6 +290,7 @@ def test_a_mean_says_how_many_burns_it_is_of_and_stands_at_the_last():
     assert (mark.rule, mark.burn, mark.check_h) == ("pool-depth", 4, None)
     assert mark.value == "14.5 mm as the mean of 2 burns"
     assert mark.evidence == "measured"
+    assert mark.where == "K7F"
 
 
 def test_heavy_soot_says_in_how_many_burns():
@@ -301,6 +303,10 @@ def test_heavy_soot_says_in_how_many_burns():
     assert finding.value == "heavy in 2 of 3 judged burns"
     assert finding.evidence == "seen"
     assert finding.burn == 4
+    assert finding.where == "K7F"
+    assert finding.sentence().startswith("K7F: soot: heavy in 2 of 3 judged burns. Limit: never")
+    (alone,) = the_one([replace(burns[0], checks=heavy), replace(burns[1], checks=heavy)]).broken
+    assert alone.value == "heavy in 1 of 1 judged burn"
 
 
 def test_the_day_decides_which_figure_holds():

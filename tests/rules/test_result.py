@@ -72,8 +72,7 @@ BROKEN = [
 def test_broken_says_each_rule_once_with_its_first_burn():
     found = the_one(BROKEN, [made_of()])
     words = (
-        "flame height: 81 mm (K7F, burn 3); "
-        "relights by itself: burned again by itself (K7F, burn 2)"
+        "flame height: 81 mm (K7F, burn 3 at 1 h); relighting: burned again by itself (K7F, burn 2)"
     )
     assert found.evidence_words() == words
     assert found.sentence() == (

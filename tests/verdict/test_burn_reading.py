@@ -163,6 +163,19 @@ def test_a_share_at_no_known_hour_of_fullness_is_still_said():
     )
 
 
+def test_burns_that_agree_on_the_pool_stand_together():
+    burns = [seen_burn(number, checks=POOL) for number in (1, 2, 3)]
+    assert reading(burns, inside_mm=68).pool_sentences() == (
+        "burns 1, 2, 3: 100 % of the inside diameter, full melt pool between 2 and 3 h",
+    )
+
+
+def test_a_candle_at_its_end_line_says_so():
+    found = reading([weighed(2, 24, wax_left_mm=12)], combination=made_of(wax_g=180, wax_mm=60))
+    assert found.remaining_h == 0
+    assert found.sentence().endswith("; at its end line.")
+
+
 def test_the_order_of_the_burns_changes_nothing():
     assert {reading(order) for order in permutations(LOG)} == {reading(LOG)}
 

@@ -55,6 +55,13 @@ def test_a_pool_that_is_not_full_says_by_when():
     assert well(seen_burn(3, checks=NEVER_FULL)).words == ("not full by 3 h",)
 
 
+def test_not_full_is_said_of_the_time_rules_hour_where_it_was_looked_at():
+    for until_h, words in ((4, "3 h"), (2.9, "3 h"), (2.5, "2.5 h")):
+        checks = (Check(check_h=until_h, pool_full=False),)
+        assert well(seen_burn(3, checks=checks)).words == (f"not full by {words}",)
+    assert well(seen_burn(3, checks=NEVER_FULL[:1]), inside_mm=None).words == ("not full by 2 h",)
+
+
 def test_a_pool_full_at_the_first_check_says_by_when():
     assert well(seen_burn(3, checks=(Check(check_h=1, pool_full=True),))).words == (
         "full melt pool by 1 h",

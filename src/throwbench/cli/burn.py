@@ -76,7 +76,7 @@ def _house(entry: str) -> tuple[str, float]:
 
 
 def _lines(report: BurnReport, problems: tuple[Problem, ...]) -> list[str]:
-    lines = [f"Limits on {report.day}"]
+    lines = [f"Limits in force on {report.day}"]
     for combination in report.limits:
         lines += _limit_lines(combination)
     lines += ["", "Burns well (no limit)"]

@@ -54,13 +54,22 @@ def findings(limit: Limit, turns: Sequence[Turn], *, end_mm: float) -> tuple[Fin
 
 
 def _one_burn(limit: Limit, turn: Turn, found: Sequence[Look]) -> Finding:
+    where = f"{turn.burn.candle}, burn {turn.burn.burn}"
     if not found:
-        return _finding(limit, turn, over=None, how="not seen", value="not looked at")
+        return _finding(limit, turn, where=where, over=None, how="not seen", value="not looked at")
     over = [look for look in found if look.over]
     measured = [look for look in found if look.how == "measured"]
     shown = (over or measured or found)[0]
+    at_h = shown.check_h
+    where = where if at_h is None else f"{where} at {plain(at_h)} h"
     return _finding(
-        limit, turn, over=bool(over), how=shown.how, value=shown.value, check_h=shown.check_h
+        limit,
+        turn,
+        where=where,
+        over=bool(over),
+        how=shown.how,
+        value=shown.value,
+        check_h=at_h,
     )
 
 
@@ -68,21 +77,35 @@ def _by_mean(limit: Limit, seen: Sequence[tuple[Turn, Sequence[Look]]]) -> Findi
     numbers = [look.number for _, found in seen for look in found if look.number is not None]
     mean = fmean(numbers)
     count = "1 burn" if len(numbers) == 1 else f"{len(numbers)} burns"
-    value = f"{plain(mean)} {limit.rule.unit} as the mean of {count}"
-    over = not limit.allows(mean)
-    return _finding(limit, seen[-1][0], over=over, how="measured", value=value)
+    last = seen[-1][0]
+    return _finding(
+        limit,
+        last,
+        where=last.burn.candle,
+        over=not limit.allows(mean),
+        how="measured",
+        value=f"{plain(mean)} {limit.rule.unit} as the mean of {count}",
+    )
 
 
 def _by_half(limit: Limit, seen: Sequence[tuple[Turn, Sequence[Look]]], *, judged: int) -> Finding:
     heavy = sum(any(look.over for look in found) for _, found in seen)
-    value = f"heavy in {heavy} of {judged} judged burns"
-    return _finding(limit, seen[-1][0], over=heavy > judged / 2, how="seen", value=value)
+    last = seen[-1][0]
+    return _finding(
+        limit,
+        last,
+        where=last.burn.candle,
+        over=heavy > judged / 2,
+        how="seen",
+        value=f"heavy in {heavy} of {judged} judged burn{'' if judged == 1 else 's'}",
+    )
 
 
 def _finding(
     limit: Limit,
     turn: Turn,
     *,
+    where: str,
     over: bool | None,
     how: How,
     value: str,
@@ -99,10 +122,13 @@ def _finding(
         check_h=check_h,
         value=value,
         limit=limit.sentence(),
-        because=_because(limit, turn, value=value, check_h=check_h),
+        because=(
+            f"{where}: {rule.words}: {value}. Limit: {limit.sentence()}. Source: {limit.source()}."
+        ),
         source=limit.source(),
         house_limit=rule.house_limit or limit.set_by_maker,
         bars=limit.bars,
+        where=where,
     )
 
 
@@ -112,12 +138,3 @@ def _outcome(limit: Limit, over: bool | None) -> Outcome:
     if not over:
         return "within"
     return "broken" if limit.breaks_candles else "mark"
-
-
-def _because(limit: Limit, turn: Turn, *, value: str, check_h: float | None) -> str:
-    when = "" if check_h is None else f" at {plain(check_h)} h"
-    where = f"{turn.burn.candle}, burn {turn.burn.burn}{when}"
-    return (
-        f"{where}: {limit.rule.words}: {value}. "
-        f"Limit: {limit.sentence()}. Source: {limit.source()}."
-    )

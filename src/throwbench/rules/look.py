@@ -49,7 +49,7 @@ def secondary_ignition(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Loo
         if check.flare_up_s is not None:
             yield _measured(check.flare_up_s, limit, check)
         if check.flare_up in ("none", "short", "long"):
-            yield _seen(f"{check.flare_up} flare-up", check, over=check.flare_up == "long")
+            yield _seen(check.flare_up, check, over=check.flare_up == "long")
         elif check.flare_up is None and check.flare_up_s is None:
             yield from _no_change(check)
 
@@ -93,8 +93,11 @@ def goes_out(turn: Turn, _limit: Limit, end_mm: float) -> Iterator[Look]:
     if turn.burn.put_out is None:
         return
     at_the_end = turn.wax_after is not None and turn.wax_after.mm <= end_mm
-    over = turn.burn.put_out == "went out" and turn.judged and not at_the_end
-    yield Look(how="seen", over=over, value=turn.burn.put_out)
+    if turn.burn.put_out != "went out":
+        yield Look(how="seen", over=False, value=turn.burn.put_out)
+    else:
+        over = turn.judged and not at_the_end
+        yield Look(how="seen", over=over, value="went out by itself")
 
 
 def afterglow(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:

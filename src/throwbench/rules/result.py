@@ -26,6 +26,8 @@ class Finding:
     source: str
     house_limit: bool
     bars: Literal["combination", "fixing", "combination and vessel", "nothing"]
+    where: str = ""
+    """'K7F, burn 3 at 2 h'; the candle alone where its burns decide together."""
 
     def sentence(self) -> str:
         return self.because
@@ -130,7 +132,10 @@ class CombinationLimits:
 
 
 def clean_words(clean: int) -> str:
-    """What some clean candles are worth, in a sentence."""
+    """What some clean candles are worth, in a sentence.
+
+    Checked against: definition (2 candles: 78 %).
+    """
     rate = 100 * true_rate_compatible(clean=clean)
     return (
         f"That rules out gross faults only: {_count(clean, 'clean candle')} "
@@ -143,9 +148,7 @@ def _count(number: int, thing: str) -> str:
 
 
 def _broke(broken: tuple[Finding, ...]) -> str:
-    """Each broken rule once, with the first burn that broke it."""
+    """Each broken rule once, with the first place where it broke."""
     first = {item.rule: item for item in reversed(broken)}
     found = [item for item in broken if first[item.rule] is item]
-    return "; ".join(
-        f"{item.words}: {item.value} ({item.candle}, burn {item.burn})" for item in found
-    )
+    return "; ".join(f"{item.words}: {item.value} ({item.where})" for item in found)

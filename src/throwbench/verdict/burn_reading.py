@@ -61,15 +61,19 @@ class BurnReading:
         if self.vessel_rise_c is not None:
             parts.append(f"vessel up to {plain(self.vessel_rise_c)} °C above the room")
         if self.remaining_h is not None:
-            parts.append(f"about {self.remaining_h:.0f} h to the end line")
+            hours = f"about {self.remaining_h:.0f} h to the end line"
+            parts.append(hours if self.remaining_h else "at its end line")
         return "; ".join((*parts, *self.notes)) + "."
 
     def pool_sentences(self) -> tuple[str, ...]:
-        """The melt pool of each burn whose checks tell of it."""
+        """The melt pool of each burn whose checks tell of it; burns that agree stand together."""
+        told: dict[str, list[str]] = {}
+        for pool in self.pools:
+            if pool.share is not None or pool.to_full != NOT_KNOWN:
+                told.setdefault(_pool_words(pool), []).append(str(pool.burn))
         return tuple(
-            f"burn {pool.burn}: {_pool_words(pool)}"
-            for pool in self.pools
-            if pool.share is not None or pool.to_full != NOT_KNOWN
+            f"burn{'s' if len(burns) > 1 else ''} {', '.join(burns)}: {words}"
+            for words, burns in told.items()
         )
 
 

@@ -10,7 +10,7 @@ from throwbench.rules.limit import Limit, figure_of, limits_on
 from throwbench.rules.turn import Turn, in_turn
 from throwbench.science.pool import NOT_KNOWN
 from throwbench.science.words import plain
-from throwbench.verdict.full_pool import BurnPool, pool_of
+from throwbench.verdict.full_pool import CHECK_LATE_H, BurnPool, pool_of
 
 POOL_BURNS = (3, 4)
 """The melt pool is judged at these burns, unless the last third of the wax has been burned."""
@@ -141,11 +141,19 @@ def _pool_words(pools: Sequence[BurnPool]) -> tuple[str, ...]:
 def _full_words(pool: BurnPool) -> str:
     full = pool.to_full
     if full.by_h is None:
-        return f"not full by {plain(full.after_h or 0.0)} h"
+        return f"not full by {plain(_looked_until_h(pool))} h"
     if full.after_h is None:
         return f"full melt pool by {plain(full.by_h)} h"
     words = f"full melt pool after {plain(full.after_h)} to {plain(full.by_h)} h"
     return f"{words}, later than the time rule ({pool.rule_h} h)" if pool.late else words
+
+
+def _looked_until_h(pool: BurnPool) -> float:
+    """The hour of the time rule where it was looked at by then; else the last check."""
+    after_h = pool.to_full.after_h or 0.0
+    if pool.rule_h is not None and after_h >= pool.rule_h - CHECK_LATE_H:
+        return pool.rule_h
+    return after_h
 
 
 def _burns(numbers: Sequence[int]) -> str:
