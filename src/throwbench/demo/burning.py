@@ -20,6 +20,7 @@ RATE_SPREAD = 0.04
 LAST_BURN_MM = 15
 """Wax that the last burn needs, to last the hours by which a full melt pool is looked for."""
 WORKSHOP_C = 21.0
+TRIMS_MM = (5, 5, 5.5, 6)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +115,7 @@ def _burn(
         out_at=lit_at + timedelta(hours=hours, minutes=int(rng.integers(0, 6))),
         put_out="snuffed",
         room_c=room_c,
-        trim_mm=float(rng.choice([5, 5, 5.5, 6])),
+        trim_mm=TRIMS_MM[int(rng.integers(0, len(TRIMS_MM)))],
         scale_step_g=1,
         afterglow_s=int(rng.integers(3, 13)),
         relit=False,

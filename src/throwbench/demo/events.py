@@ -50,5 +50,6 @@ EVENTS: Mapping[tuple[str, int], Callable[[Burn], Burn]] = {
     ("P2N", 3): _says("day 14: the wax has browned"),
     ("T4H", 1): _says("tags of T4H and M9C were swapped on pour day, put right on day 3"),
     ("M9C", 1): _says("tags of T4H and M9C were swapped on pour day, put right on day 3"),
+    ("W8R", 1): _says("pitcher over-poured by 12.6 g of wax, taken back before the oil"),
     ("J8V", 1): _says("poured into the spare cup: the washed one had a chip"),
 }

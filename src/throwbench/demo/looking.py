@@ -20,29 +20,28 @@ def checks(
     rng: np.random.Generator, candle: TestCandle, number: int, *, hours: float, room_c: float
 ) -> tuple[Check, ...]:
     """One check an hour on the hour, the last one just before the candle is put out."""
-    at_h = [hour for hour in range(1, round(hours) + 1)]
+    at_h = list(range(1, round(hours) + 1))
     pools = _pools(rng, candle, number, at_h)
     soot = _soot(rng, candle)
     mushroom = "clear" if rng.random() < OILS[candle.oil].mushrooms else "none"
     found = []
     for place, (check_h, width_mm) in enumerate(zip(at_h, pools, strict=True)):
+        first, last = place == 0, place == len(at_h) - 1
         full = width_mm >= INSIDE_MM
-        if 0 < place < len(at_h) - 1 and full and pools[place - 1] >= INSIDE_MM:
-            found.append(Check(check_h=check_h, no_change=True))
-            continue
-        last = place == len(at_h) - 1
+        was_full = not first and pools[place - 1] >= INSIDE_MM
         found.append(
             Check(
                 check_h=check_h,
-                pool_width_mm=width_mm,
-                pool_full=full,
+                no_change=None if first or last else True,
+                pool_width_mm=None if was_full and not last else width_mm,
+                pool_full=None if was_full and not last else full,
                 pool_depth_mm=_depth(rng, candle) if last else None,
-                flame="under",
+                flame="under" if first or last else None,
                 flame_mm=_flame(rng, candle) if place == 1 else None,
-                flare_up="none",
+                flare_up="none" if first or last else None,
                 vessel_c=_vessel(rng, candle, number, room_c) if last else None,
-                soot=soot if last else "none",
-                mushroom=mushroom if last else "none",
+                soot=soot if last else "none" if first else None,
+                mushroom=mushroom if last else "none" if first else None,
             )
         )
     return tuple(found)

@@ -73,11 +73,11 @@ OILS: Mapping[str, Oil] = {
     "Goat Willow": Oil(supplier="Kisbalog Illat", liking=3.3, hot=2.5, cold=3.1),
     # Fine scent; soots with wick 6.
     "Kelp and Iron": Oil(
-        supplier="Atelier Bruyère-Neuve", liking=3.6, hot=3.6, cold=3.2, soot_on={6: 0.9},
+        supplier="Atelier Bruyère-Neuve", liking=3.55, hot=3.6, cold=3.2, soot_on={6: 0.9},
     ),
     # Middling everywhere.
     "Linen Loft": Oil(
-        supplier="Tarnholt Riechstoffe", liking=3.1, hot=3.1, cold=3.0, frosting=True,
+        supplier="Tarnholt Riechstoffe", liking=3.25, hot=3.2, cold=3.0, frosting=True,
     ),
     # In the line since last year.
     "Harbour Tar": Oil(
