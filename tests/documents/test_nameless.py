@@ -22,9 +22,15 @@ def test_without_names_nothing_changes() -> None:
 
 
 def test_the_use_of_the_scale_is_said_without_saying_by_whom() -> None:
-    said = scale_use([note(1.1), note(0.9), note(-0.4), note(-1.5)])
-    assert said == (
-        "Two assessors score about one step higher on all oils; this is taken into account.",
-        "One assessor scores about half a step lower on all oils; this is taken into account.",
-        "One assessor scores about 1.5 steps lower on all oils; this is taken into account.",
+    assert scale_use([]) == ()
+    assert scale_use([note(1.1)]) == (
+        "One assessor scores about one step higher on all oils; this is taken into account.",
     )
+    assert scale_use([note(-0.4)]) == (
+        "One assessor scores about half a step lower on all oils; this is taken into account.",
+    )
+    assert scale_use([note(1.1), note(0.9), note(-1.4)]) == (
+        "Assessors use the scale apart (two higher and one lower, by about 1.5 steps at most); "
+        "this is taken into account.",
+    )
+    assert "(two lower, by" in scale_use([note(-1.0), note(-0.5)])[0]

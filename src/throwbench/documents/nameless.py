@@ -1,7 +1,6 @@
 """What leaves the workshop carries no name of an assessor."""
 
 import re
-from collections import Counter
 from collections.abc import Iterable
 
 from throwbench.documents.words import number
@@ -24,19 +23,23 @@ def assessors(verdict: Verdict, others: Iterable[str] = ()) -> frozenset[str]:
 
 def scale_use(notes: Iterable[NoseNote]) -> tuple[str, ...]:
     """Say how the scale is used, without saying by whom."""
-    counted = Counter(_shift_words(note.shift) for note in notes)
-    return tuple(
-        f"{number(count).capitalize()} {'assessor scores' if count == 1 else 'assessors score'} "
-        f"{shift} on all oils; this is taken into account."
-        for shift, count in counted.items()
+    shifts = [note.shift for note in notes]
+    if not shifts:
+        return ()
+    up, down = sum(shift > 0 for shift in shifts), sum(shift <= 0 for shift in shifts)
+    most = _steps(max(map(abs, shifts)))
+    who = " and ".join(
+        f"{number(count)} {direction}"
+        for count, direction in ((up, "higher"), (down, "lower"))
+        if count
     )
+    if len(shifts) == 1:
+        said = f"One assessor scores about {most} {who.removeprefix('one ')} on all oils"
+    else:
+        said = f"Assessors use the scale apart ({who}, by about {most} at most)"
+    return (f"{said}; this is taken into account.",)
 
 
-def _shift_words(shift: float) -> str:
-    direction = "higher" if shift > 0 else "lower"
-    halves = max(1, round(abs(shift) * 2))
-    if halves == 1:
-        return f"about half a step {direction}"
-    if halves == 2:
-        return f"about one step {direction}"
-    return f"about {halves / 2:g} steps {direction}"
+def _steps(size: float) -> str:
+    halves = max(1, round(size * 2))
+    return {1: "half a step", 2: "one step"}.get(halves, f"{halves / 2:g} steps")

@@ -54,6 +54,7 @@ def report(
         **_said(verdict, names=names),
         "figures": sheets.figures(verdict),
         "tried": sheets.tried(verdict),
+        "not_tried": printable(sheets.not_tried(verdict)),
         "burns": burns_table(readings, verdict=verdict),
         "sign": ["Date", "Joins the line", "Name"],
     }

@@ -81,7 +81,7 @@ def _row(verdict: Verdict, candidate: CandidateVerdict, *, cut: tuple[str, str] 
 def limit_words(limits: CombinationLimits, *, several: bool) -> LimitWords:
     """Return the words of one combination; its label stands first where there are several."""
     state = f"{limits.label} {limits.state}" if several else limits.state
-    evidence = limits.evidence_words()
+    evidence = limits.evidence_words().rstrip(".")
     broke = ", ".join(dict.fromkeys(found.words for found in limits.broken))
     return LimitWords(state=limits.state, words=state, evidence=evidence, short=broke or evidence)
 

@@ -40,8 +40,14 @@ def oils(verdict: Verdict) -> str:
 
 def limits(verdict: Verdict) -> tuple[str, ...]:
     """Return what binds the pick, and what 'none broken' is worth."""
-    rest = (f"Not tried, for a laboratory: {', '.join(verdict.not_tried)}.",)
-    return (*verdict.holds, NONE_BROKEN, *(rest if verdict.not_tried else ()))
+    return (*verdict.holds, NONE_BROKEN)
+
+
+def not_tried(verdict: Verdict) -> str:
+    """Name the rules that a workshop cannot try."""
+    if not verdict.not_tried:
+        return ""
+    return f"Not tried, for a laboratory: {', '.join(verdict.not_tried)}."
 
 
 def sure(verdict: Verdict) -> tuple[str, ...]:
