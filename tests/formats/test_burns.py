@@ -189,14 +189,30 @@ def test_one_code_in_two_spellings_is_asked_about(write):
     assert "k1 is spelled K1" in one(reading)[1]
 
 
+def sentence_on(path):
+    with pytest.raises(UnreadableFile) as caught:
+        read_burns(path)
+    return caught.value.sentence
+
+
 def test_a_file_of_noise_below_a_good_header_is_answered_within_two_seconds(write, within):
     letters = random.Random(2).choices("abc ,,\n.0123456789", k=9_000_000)
     path = write(HEAD + "\n" + "".join(letters))
-    reading = within(2.0, read_burns, path)
-    assert len(reading.problems) < 400
+    assert "Check that it is the right file" in within(2.0, sentence_on, path)
 
 
 NAMES = [item.name for record in (Burn, Check) for item in columns(record)]
+
+
+def test_a_file_of_lines_that_only_look_like_burns_is_refused_within_two_seconds(write, within):
+    rows = (f"{number},1,word {number},word\n" for number in range(300_000))
+    path = write(HEAD + "\n" + "".join(rows))
+    assert within(2.0, sentence_on, path) == (
+        "file.csv: more than 5,000 different cells of the column lit_at are refused, such as "
+        "'word 5000'; it holds: when it was lit. Check that it is the right file."
+    )
+
+
 TIMES = ("2027-05-01 18:00", "2027-05-01 20:00", "0001-01-01 00:00+14:00", "9999-12-31 23:59Z")
 VALUES = ("", "yes", "no", "1", "2", "3,5", "-1", "1e9", "nan", "185F", "over", "none", "pool")
 WORDS = st.sampled_from((*TIMES, *VALUES)) | st.text(max_size=6)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from throwbench.formats import UnreadableFile, read_scores, scale_of
+from throwbench.formats import UnreadableFile, read_scores
 from throwbench.records import ATTRIBUTES, Score
 
 LONG = "candle,candidate,assessor,room,sitting,attribute,score\n"
@@ -84,22 +84,6 @@ def test_outside_the_named_scale_a_score_is_refused(write):
 
 def test_without_a_named_scale_eleven_is_refused(write):
     assert [row.score for row in read_scores(write(long(7, 11, 10, 8))).rows] == [7, 10, 8]
-
-
-@pytest.mark.parametrize(
-    ("given", "scale"),
-    [  # definition: the brief of the files' reference page
-        ((), (1, 5)),
-        ((None,), (1, 5)),
-        ((1, 5), (1, 5)),
-        ((2, 6), (1, 10)),
-        ((1, 10), (1, 10)),
-        ((0, 3), (0, 10)),
-        ((0, 9), (0, 10)),
-    ],
-)
-def test_the_scale_is_told_from_the_scores(given, scale):
-    assert scale_of(replace(A_SCORE, score=score) for score in given) == scale
 
 
 def test_one_score_that_changes_the_scale_is_asked_about(write):

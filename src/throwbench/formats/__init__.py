@@ -5,7 +5,6 @@ from throwbench.formats.burns import read_burns
 from throwbench.formats.combinations import read_combinations, read_theme
 from throwbench.formats.problem import Problem, Reading, UnreadableFile
 from throwbench.formats.reference_page import describe
-from throwbench.formats.scale import scale_of
 from throwbench.formats.scores import read_scores
 from throwbench.formats.table import Table, read_table
 from throwbench.formats.writing import write_csv
@@ -22,6 +21,5 @@ __all__ = [
     "read_scores",
     "read_table",
     "read_theme",
-    "scale_of",
     "write_csv",
 ]

@@ -42,8 +42,13 @@ class Place:
 
 def kind_of(column: Column) -> type:
     """The plain type of a column: `float | None` is float."""
-    plain = [kind for kind in get_args(column.kind) if kind is not NoneType]
-    return plain[0] if plain else column.kind  # type: ignore[no-any-return]
+    return _plain(column.kind)
+
+
+@cache
+def _plain(kind: Any) -> type:
+    plain = [part for part in get_args(kind) if part is not NoneType]
+    return plain[0] if plain else kind  # type: ignore[no-any-return]
 
 
 def is_free_text(column: Column) -> bool:

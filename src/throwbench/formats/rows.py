@@ -12,6 +12,9 @@ from throwbench.records import Column
 
 Reader = Callable[[str, Place], Cell]
 
+HOPELESS = 5_000
+"""So many different cells refused in one column are no slips: it is another file, or noise."""
+
 
 @dataclass(slots=True)
 class Columns:
@@ -25,14 +28,22 @@ class Columns:
 class _Meanings(dict[str, Any]):
     """What each text of one column means. A text that comes back is looked up, not read again."""
 
-    def __init__(self, place: Place, read: Reader) -> None:
-        self.place, self.read = place, read
+    def __init__(self, file: str, place: Place, read: Reader) -> None:
+        self.file, self.place, self.read = file, place, read
         self.faults: dict[str, Fault] = {}
+        self.refused = 0
 
     def __missing__(self, text: str) -> Any:
         value, fault = self.read(text, self.place)
         if fault:
             self.faults[text] = fault
+            self.refused += fault.outcome == "refused"
+            if self.refused > HOPELESS:
+                raise UnreadableFile(
+                    f"{self.file}: more than {HOPELESS:,} different cells of the column "
+                    f"{self.place.column.name} are refused, such as '{shown(text)}'; "
+                    f"it holds: {self.place.column.meaning}. Check that it is the right file."
+                )
         self[text] = value
         return value
 
@@ -45,13 +56,19 @@ def read_columns(
     left_out: str = "row",
     readers: Mapping[str, Reader] | None = None,
 ) -> Columns:
-    """Read each wanted column that the table has; `headers` gives the table's name for it."""
+    """Read each wanted column that the table has; `headers` gives the table's name for it.
+
+    Raises
+    ------
+    UnreadableFile
+        If so many cells of a column are refused that the file must be another one.
+    """
     result = Columns(values={})
     for column in wanted:
         if column.name not in headers:
             continue
         place = Place(column=column, comma_is_decimal=table.delimiter != ",", left_out=left_out)
-        meanings = _Meanings(place, (readers or {}).get(column.name, read_cell))
+        meanings = _Meanings(table.file, place, (readers or {}).get(column.name, read_cell))
         cells = table.columns[headers[column.name]]
         result.values[column.name] = [meanings[text] for text in cells]
         if meanings.faults:

@@ -10,12 +10,15 @@ from throwbench.formats.cells import Cell, Place, refused
 from throwbench.formats.numbers import plain_number
 from throwbench.formats.problem import Fault, Note, Reading, UnreadableFile, listed
 from throwbench.formats.rows import Columns, header_key, match_headers, read_columns
-from throwbench.formats.scale import FIVE_STEPS, WIDEST, scale_of
 from throwbench.formats.spelling import two_spellings
 from throwbench.formats.table import Table, read_table
 from throwbench.records import ATTRIBUTES, Column, Score, columns
+from throwbench.verdict.scale import scale_of
 
 CANNOT_TELL = "cannot tell"
+FIVE_STEPS = (1, 5)
+WIDEST = (0, 10)
+"""Without a word on the scale, a score outside this is a slip."""
 FEW = 0.05
 """Below this share, scores above 5 are likelier slips than a scale of 1 to 10."""
 

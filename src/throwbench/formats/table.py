@@ -59,7 +59,7 @@ def read_table(source: str | Path) -> Table:
         if not any(map(str.strip, cells[len(names) :])):
             del cells[len(names) :]
         if len(cells) == len(names):
-            rows.append(cells)
+            rows.append(tuple(cells))  # the garbage collector forgets a tuple of texts
             lines.append(line)
         else:
             ragged.add(line, "", delimiter.join(cells), _ragged(len(cells), len(names)))
