@@ -1,6 +1,7 @@
 """`throwbench verdict`: from scores and burns to a pick with its risk."""
 
 import json
+from collections.abc import Callable
 from dataclasses import asdict
 from datetime import date, datetime
 from pathlib import Path
@@ -13,6 +14,7 @@ from throwbench.cli.say import Refusal, refusing
 from throwbench.cli.verdict_table import lines_of
 from throwbench.formats import UnreadableFile
 from throwbench.formats.trial import Trial, read_trial
+from throwbench.verdict.burn_report import report_burns
 from throwbench.verdict.judge import verdict
 from throwbench.verdict.result import Verdict
 from throwbench.verdict.settings import Settings
@@ -98,7 +100,10 @@ def _write(found: Verdict, trial: Trial, options: dict[str, Any], day: date) -> 
     """Only what was asked for is made: setting a report takes longer than the verdict."""
     if not any(options[name] for name in ("report", "picture", "table")):
         return
-    from throwbench.documents import Heading, burn_lines, picture, report, table  # noqa: PLC0415
+    from throwbench.documents.heading import Heading  # noqa: PLC0415
+    from throwbench.documents.picture import picture  # noqa: PLC0415
+    from throwbench.documents.report import report  # noqa: PLC0415
+    from throwbench.documents.table import table  # noqa: PLC0415
 
     heading = Heading(
         workshop=options["workshop"],
@@ -106,12 +111,13 @@ def _write(found: Verdict, trial: Trial, options: dict[str, Any], day: date) -> 
         day=day,
         invented=options["invented"],
     )
+    log = report_burns(trial.burns, combinations=trial.combinations, day=day)
     noses = sorted({score.assessor for score in trial.scores})
-    made = {
+    made: dict[str, Callable[[], bytes]] = {
         "report": lambda: report(
             found,
             heading=heading,
-            readings=burn_lines(trial.burns, combinations=trial.combinations, day=day),
+            readings=[item.reading for item in log.candles],
             assessor_names=noses,
         ),
         "picture": lambda: picture(found, heading=heading),

@@ -10,10 +10,10 @@ from throwbench.verdict.result import AttributeResult, CandidateVerdict, Place, 
 Mark = Literal["joins", "again", "dropped"]
 
 PLACES: dict[Place, tuple[str, Mark | None]] = {
-    "in the pick": ("joins the line", "joins"),
+    "in the pick": ("in the pick", "joins"),
     "equally good": ("equally good", None),
     "held back by its theme": ("held back", "dropped"),
-    "out of reach": ("dropped", "dropped"),
+    "out of reach": ("out of reach", "dropped"),
     "too few sniffs": ("test again", "again"),
     "barred": ("barred", "dropped"),
     "not ranked": ("test again", "again"),
@@ -88,13 +88,13 @@ def limit_words(limits: CombinationLimits, *, several: bool) -> LimitWords:
 
 def _groups(verdict: Verdict) -> tuple[str, ...]:
     """Return the group of each row: what is tied for the last places stands together."""
-    groups = [str(candidate.place) for candidate in verdict.candidates]
-    if "equally good" in groups:
-        for index in reversed(range(groups.index("equally good"))):
-            if verdict.candidates[index].placed or groups[index] != "in the pick":
-                break
-            groups[index] = "equally good"
-    return tuple(groups)
+    ties = any(candidate.place == "equally good" for candidate in verdict.candidates)
+    return tuple(
+        "equally good"
+        if ties and candidate.place == "in the pick" and candidate.equally_good
+        else str(candidate.place)
+        for candidate in verdict.candidates
+    )
 
 
 def _cut(verdict: Verdict, candidate: CandidateVerdict, group: str) -> tuple[str, str]:

@@ -45,8 +45,10 @@ def read_trial(
     UnreadableFile
         If one of them gives no row.
     """
-    made_of = Reading[Combination](rows=()) if candles is None else read_combinations(candles)
-    theme = Reading[ThemeMember](rows=()) if one_of is None else read_theme(one_of)
+    made_of: Reading[Combination] = (
+        Reading(rows=()) if candles is None else read_combinations(candles)
+    )
+    theme: Reading[ThemeMember] = Reading(rows=()) if one_of is None else read_theme(one_of)
     inside = {row.candle: row.inside_mm for row in made_of.rows if row.inside_mm is not None}
     scored = read_scores(scores, scale=scale)
     burned = read_burns(burns, inside_mm=inside)

@@ -17,6 +17,9 @@ POOL_BURNS = (3, 4)
 
 LAST_SHARE = 1 / 3
 
+NOTHING = "nothing noted"
+TUNNELS = "tunnels"
+
 
 @dataclass(frozen=True, slots=True)
 class BurnsWell:
@@ -57,7 +60,7 @@ def burns_well(
     Checked against: definition.
     """
     if not burns:
-        return BurnsWell(words=("nothing noted",), tunnels=False)
+        return BurnsWell(words=(NOTHING,), tunnels=False)
     own_mm = combination.inside_mm if combination else None
     turns = in_turn(burns, combination)
     pools = [
@@ -67,14 +70,14 @@ def burns_well(
     narrow = [pool.narrow for pool in pools if pool.narrow is not None]
     tunnels = bool(narrow) and all(narrow)
     words = (
-        *(("tunnels",) if tunnels else ()),
+        *((TUNNELS,) if tunnels else ()),
         *_pool_words(pools),
         *_mushrooms(turns),
         *_noted(turns, "frosting", lambda burn: burn.frosting),
         *_noted(turns, "wet spots", lambda burn: burn.wet_spots),
         *_deep(turns, limits_on(day, house=house)),
     )
-    return BurnsWell(words=words or ("nothing noted",), tunnels=tunnels)
+    return BurnsWell(words=words or (NOTHING,), tunnels=tunnels)
 
 
 def judged_for_pool(turns: Sequence[Turn], combination: Combination | None) -> list[Turn]:
@@ -100,29 +103,31 @@ def oil_burns_well(candles: Sequence[tuple[Combination | None, BurnsWell]]) -> B
 
     Returns
     -------
-    Every word once, with its wick where the oil was tried on more than one, and always where it
+    Every word once, with its wicks unless it holds for all that were tried, and always where it
     tunnels: "tunnels on wick 3". The oil as a whole tunnels only if every candle does.
 
     Checked against: definition.
     """
-    wicks = {_wick(made_of) for made_of, _ in candles}
-    said = dict.fromkeys(
-        f"{word} on {_wick(made_of)}" if _wick(made_of) and _names_wick(word, wicks) else word
-        for made_of, well in candles
-        for word in well.words
-        if word != "nothing noted"
-    )
+    told: dict[str, set[str]] = {}
+    for made_of, well in candles:
+        for word in well.words:
+            told.setdefault(word, set()).add(_wick(made_of))
+    told.pop(NOTHING, None)
+    tried = len({_wick(made_of) for made_of, _ in candles})
+    words = tuple(_on(word, wicks, tried=tried) for word, wicks in told.items())
     tunnels = bool(candles) and all(well.tunnels for _, well in candles)
-    return BurnsWell(words=tuple(said) or ("nothing noted",), tunnels=tunnels)
+    return BurnsWell(words=words or (NOTHING,), tunnels=tunnels)
+
+
+def _on(word: str, wicks: set[str], *, tried: int) -> str:
+    names = " and ".join(sorted(wick for wick in wicks if wick))
+    everywhere = len(wicks) == tried and word != TUNNELS
+    return word if everywhere or not names else f"{word} on {names}"
 
 
 def _wick(made_of: Combination | None) -> str:
     wick = (made_of.wick if made_of else None) or ""
     return f"wick {wick}" if wick[:1].isdigit() else wick
-
-
-def _names_wick(word: str, wicks: set[str]) -> bool:
-    return len(wicks) > 1 or word == "tunnels"
 
 
 def _pool_words(pools: Sequence[BurnPool]) -> tuple[str, ...]:

@@ -11,8 +11,8 @@ from throwbench.verdict.burns_well import BurnsWell, burns_well, oil_burns_well
 from throwbench.verdict.counted import Sorted, sort_scores
 from throwbench.verdict.noses import nose_notes
 from throwbench.verdict.pick import Pick, choose
-from throwbench.verdict.places import ORDER, clear_winner, place_of, placed
-from throwbench.verdict.reasons import assumed, of_candidate, of_scores
+from throwbench.verdict.places import ORDER, clear_winner, equally_good, place_of, placed
+from throwbench.verdict.reasons import assumed, of_candidate, of_dose, of_limits, of_scores
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Place, Verdict
 from throwbench.verdict.scale import scale_of
 from throwbench.verdict.scent import Scent, ask, opinions_split, raw, summarise
@@ -209,7 +209,7 @@ def _speak(
     }
     candidates = sorted(
         (_candidate(name, found, results, ranking, settings) for name in found.names),
-        key=lambda item: (ORDER.index(item.place), -(item.worth or 0.0)),
+        key=_order,
     )
     chosen = tuple(item.candidate for item in candidates if item.place == "in the pick")
     pick = ranking.pick
@@ -233,7 +233,7 @@ def _speak(
         headline=headline(chosen, asked=settings.choose, clear_winner=winner, best=best),
         risk=risk(candidates, loss=loss, settings=settings),
         holds=(*holds(candidates), *not_used(unused)),
-        next_steps=next_steps(candidates, little=settings.little),
+        next_steps=next_steps(candidates),
         reasons=of_scores(found.sorted, scents),
         noses=nose_notes(scents),
         problems=tuple(problems),
@@ -283,9 +283,25 @@ def _candidate(
         chance_best=best,
         placed=belongs is not None and placed(belongs, settings),
         swap_cost=cost,
+        equally_good=belongs is not None and equally_good(belongs, cost, settings),
         split=opinions_split(found.sorted.counted, name, found.scale),
-        reasons=of_candidate(name, results, found.sorted),
+        reasons=(
+            *of_candidate(name, results, found.sorted),
+            *of_dose(name, found.cards.values()),
+            *of_limits(found.limits.get(name, ())),
+        ),
         only_shown=_only_shown(found, name) if place == "not ranked" else (),
+    )
+
+
+def _order(item: CandidateVerdict) -> tuple[int, bool, float, float]:
+    """The place, in the pick those that are tied last; then the chance to belong and the worth."""
+    tied = item.place == "in the pick" and item.equally_good
+    return (
+        ORDER.index(item.place),
+        tied,
+        -(item.chance_to_belong or 0.0),
+        -(item.worth or 0.0),
     )
 
 

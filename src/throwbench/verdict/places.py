@@ -23,6 +23,12 @@ def placed(belongs: float, settings: Settings) -> bool:
     return belongs >= settings.placed or belongs <= 1.0 - settings.placed
 
 
+def equally_good(belongs: float, swap_cost: float | None, settings: Settings) -> bool:
+    """Whether a candidate is not placed and swapping it across the line costs little."""
+    cheap = swap_cost is not None and swap_cost < settings.little
+    return cheap and not placed(belongs, settings)
+
+
 def place_of(this: int, pick: Pick, *, group_has_one: bool, settings: Settings) -> Place:
     """The place of a candidate that may join.
 
@@ -36,7 +42,7 @@ def place_of(this: int, pick: Pick, *, group_has_one: bool, settings: Settings) 
         return "held back by its theme"
     if placed(belongs, settings):
         return "out of reach"
-    return "equally good" if cost is not None and cost < settings.little else "too few sniffs"
+    return "equally good" if equally_good(belongs, cost, settings) else "too few sniffs"
 
 
 def clear_winner(pick: Pick, names: tuple[str, ...], settings: Settings) -> str | None:

@@ -1,8 +1,10 @@
 """Why the verdict is what it is: what counted, what was assumed, what stands out."""
 
-from collections.abc import Mapping, Sequence
+from collections import Counter
+from collections.abc import Collection, Mapping, Sequence
 
 from throwbench.records import Combination, Score
+from throwbench.rules.result import CombinationLimits
 from throwbench.verdict.counted import Sorted
 from throwbench.verdict.result import AttributeResult
 from throwbench.verdict.scent import Scent
@@ -18,7 +20,7 @@ def of_scores(found: Sorted, scents: Mapping[str, Scent]) -> tuple[str, ...]:
     """What counted, what is only shown and why, and what the panel cannot tell."""
     noses = {score.assessor for score in found.counted}
     said = [
-        f"{counted(len(found.counted), 'score')} of {counted(len(noses), 'nose')} "
+        f"{counted(len(found.counted), 'score')} of {counted(len(noses), 'assessor')} "
         f"{'counts' if len(found.counted) == 1 else 'count'}."
     ]
     if found.reasons:
@@ -33,10 +35,10 @@ def of_scores(found: Sorted, scents: Mapping[str, Scent]) -> tuple[str, ...]:
             f"in clean air (the least {least:g} min) and counted."
         )
     if len(noses) == 1:
-        said.append("One nose: another may judge otherwise, and the intervals say so.")
+        said.append("One assessor: another may judge otherwise, and the intervals say so.")
     elif scents and not any(scent.own_taste for scent in scents.values()):
         said.append(
-            "Each nose met each oil about once, so a nose's own taste cannot be told from chance."
+            "Each assessor met each oil about once, so their own taste cannot be told from chance."
         )
     return tuple(said)
 
@@ -68,6 +70,32 @@ def of_candidate(
 
 def _early(score: Score) -> bool:
     return score.cure_days is not None and score.counts is not False
+
+
+def of_dose(name: str, cards: Collection[Combination]) -> tuple[str, ...]:
+    """A load unlike that of most test candles stands apart."""
+    loads = [card.load_percent for card in cards if card.load_percent is not None]
+    mine = {c.load_percent for c in cards if c.oil == name and c.load_percent is not None}
+    usual, often = Counter(loads).most_common(1)[0] if loads else (None, 0)
+    if usual is None or 2 * often <= len(loads):
+        return ()
+    return tuple(
+        f"Dosed at {load:.2f} % of wax, most others at {usual:.2f}: it stands apart."
+        for load in sorted(mine - {usual})
+    )
+
+
+def of_limits(limits: Sequence[CombinationLimits]) -> tuple[str, ...]:
+    """What a burn was marked for, and what is barred beside the combination."""
+    candles = [candle for item in limits for candle in item.candles]
+    marks = [f"Handling: {mark.sentence()}" for candle in candles for mark in candle.marks]
+    fixings = {item.barred_fixing for item in limits if item.barred_fixing}
+    vessels = {item.barred_vessel for item in limits if item.barred_vessel}
+    return (
+        *marks,
+        *(f"Barred as a fixing: {words}." for words in sorted(fixings)),
+        *(f"Barred as a vessel: {words}." for words in sorted(vessels)),
+    )
 
 
 def assumed(

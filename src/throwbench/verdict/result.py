@@ -67,6 +67,8 @@ class CandidateVerdict:
     placed: bool
     swap_cost: float | None
     """What the expected worth of the pick changes, in steps, if this one is swapped across it."""
+    equally_good: bool
+    """Not placed, and a swap costs little: whether it is in the pick or not hardly matters."""
     split: str | None
     """'loved by 2, disliked by 3', where opinions split."""
     reasons: tuple[str, ...]

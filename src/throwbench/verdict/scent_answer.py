@@ -65,13 +65,15 @@ class ScentAnswer:
 
     def _how_little(self) -> str:
         few = counted(self.counted, "score")
-        noses = counted(self.noses, "nose")
+        noses = counted(self.noses, "assessor")
         if self.noses == 1:
-            return f"That rests on {few} of {noses}: very little, since another nose may differ."
+            return (
+                f"That rests on {few} of {noses}: very little, since another may judge otherwise."
+            )
         without = [item.candidate for item in self.candidates if not item.scores]
         missing = f" {listed(without)}: no score yet." if without else ""
         if not self.own_taste:
-            missing += " A nose's own taste cannot be told from chance: too few second sniffs."
+            missing += " An assessor's own taste cannot be told from chance: too few second sniffs."
         return f"That rests on {few} of {noses}.{missing}"
 
 

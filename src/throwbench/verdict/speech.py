@@ -43,9 +43,9 @@ def risk(candidates: Sequence[CandidateVerdict], *, loss: float | None, settings
         places = f"Only the {ordinal(len(chosen))} place is open"
     else:
         places = f"The last {number(len(waiting))} places are open"
-    costly = any(item.swap_cost is None or item.swap_cost >= settings.little for item in waiting)
-    wrong = "there a wrong choice has its price" if costly else "being wrong there costs little"
-    return f"{places}, and {wrong}: {price}."
+    cheap = all(item.equally_good for item in waiting)
+    little = ", and being wrong there costs little" if cheap else ""
+    return f"{places}{little}: {price}."
 
 
 def _belong(chosen: Sequence[CandidateVerdict]) -> str:
@@ -58,7 +58,7 @@ def _belong(chosen: Sequence[CandidateVerdict]) -> str:
 def holds(candidates: Sequence[CandidateVerdict]) -> tuple[str, ...]:
     """Broken limits of every oil, then what a pick still has to show before it is sold."""
     said = [
-        f"{item.candidate}: {limits.sentence()}"
+        limits.sentence()
         for item in candidates
         for limits in item.limits
         if limits.state == "broken"
@@ -86,7 +86,7 @@ def _missing(item: CandidateVerdict) -> str | None:
     return next((limits.missing for limits in waiting if limits.missing), None)
 
 
-def next_steps(candidates: Sequence[CandidateVerdict], *, little: float) -> tuple[str, ...]:
+def next_steps(candidates: Sequence[CandidateVerdict]) -> tuple[str, ...]:
     """What to do next, the most binding first."""
     said = []
     for item in candidates:
@@ -98,7 +98,7 @@ def next_steps(candidates: Sequence[CandidateVerdict], *, little: float) -> tupl
         if item.place == "not ranked":
             said.append(_first_scores(item))
     said.extend(_again(candidates))
-    said.extend(_equal(candidates, little))
+    said.extend(_equal(candidates))
     return tuple(said) or ("Nothing more to sniff: more testing would hardly change the choice.",)
 
 
@@ -116,19 +116,13 @@ def _again(candidates: Sequence[CandidateVerdict]) -> list[str]:
     few = [item.candidate for item in candidates if item.place == "too few sniffs"]
     if not few:
         return []
-    return [f"Too few sniffs to place {listed(few)}: smell again, same noses, another evening."]
+    return [f"Too few sniffs to place {listed(few)}: smell again, same assessors, another evening."]
 
 
-def _equal(candidates: Sequence[CandidateVerdict], little: float) -> list[str]:
-    inside = [
-        item.candidate
-        for item in candidates
-        if item.place == "in the pick"
-        and not item.placed
-        and item.swap_cost is not None
-        and item.swap_cost < little
-    ]
-    outside = [item.candidate for item in candidates if item.place == "equally good"]
+def _equal(candidates: Sequence[CandidateVerdict]) -> list[str]:
+    tied = [item for item in candidates if item.equally_good]
+    inside = [item.candidate for item in tied if item.place == "in the pick"]
+    outside = [item.candidate for item in tied if item.place == "equally good"]
     if not inside or not outside:
         return []
     return [

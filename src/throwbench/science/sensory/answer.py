@@ -70,8 +70,8 @@ def answer(
     low, high = scale
     if not y.size or y.min() < low or y.max() > high:
         raise UnclearError(
-            f"{y.size} scores from {y.min(initial=low)} to {y.max(initial=low)} were given for a "
-            f"scale of {low} to {high}.",
+            f"{y.size} scores ({', '.join(map(str, sorted(set(score))))}) were given for a scale "
+            f"of {low} to {high}.",
             "At least one is needed and all lie on the scale.",
             "Check the file, or name the scale.",
         )

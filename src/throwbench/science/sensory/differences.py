@@ -19,17 +19,21 @@ def value_and_gradient(objective: Objective, point: Array, *, width: float) -> t
 
 
 def hessian(objective: Objective, point: Array, *, width: float) -> Array:
-    """The (k, k) second derivatives at one point, from one batch of four corners a pair."""
+    """The (k, k) second derivatives at one point, from one batch of 1 + k (k + 1).
+
+    Notes
+    -----
+    2 h^2 f_ij = f(+i +j) + f(-i -j) - f(+i) - f(-i) - f(+j) - f(-j) + 2 f, exact to h^2.
+    """
     k = len(point)
-    rows, columns = np.triu_indices(k)
-    corners = np.array([(s, t) for s in (1.0, -1.0) for t in (1.0, -1.0)])
-    moves = np.zeros((len(rows), 4, k))
-    pair = np.arange(len(rows))
-    for corner, (s, t) in enumerate(corners):
-        moves[pair, corner, rows] += width * s
-        moves[pair, corner, columns] += width * t
-    values = objective(point + moves.reshape(-1, k)).reshape(-1, 4)
-    second = values @ np.array([1.0, -1.0, -1.0, 1.0]) / (4.0 * width**2)
-    full = np.zeros((k, k))
-    full[rows, columns] = full[columns, rows] = second
-    return full
+    rows, columns = np.triu_indices(k, 1)
+    single = width * np.eye(k)
+    double = single[rows] + single[columns]
+    moves = np.concatenate([np.zeros((1, k)), single, -single, double, -double])
+    values = objective(point + moves)
+    here, one, two = values[0], values[1 : 2 * k + 1].reshape(2, k), values[2 * k + 1 :]
+    along = one.sum(axis=0) - 2.0 * here
+    across = two.reshape(2, -1).sum(axis=0) - 2.0 * here - along[rows] - along[columns]
+    full = np.diag(along)
+    full[rows, columns] = full[columns, rows] = 0.5 * across
+    return np.asarray(full / width**2)

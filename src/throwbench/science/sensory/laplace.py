@@ -9,10 +9,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
+from scipy.sparse import csr_array
 
-from throwbench.science.sensory.likelihood import Array, Link, log_chance, slopes
-
-HALVINGS = 30
+from throwbench.science.sensory.arrow import Arrow
+from throwbench.science.sensory.likelihood import Array, Link, Slopes, log_chance, slopes
 
 
 class NotSettledError(ArithmeticError):
@@ -21,24 +22,55 @@ class NotSettledError(ArithmeticError):
 
 @dataclass(frozen=True, slots=True)
 class Design:
-    """How effects move the two thresholds of each score: two (n, p) matrices."""
+    """How effects move the two thresholds of each score: two (n, p) matrices, mostly zeros.
+
+    The last `tail` effects never meet in a score. `rows`, `columns` are the pairs of effects that
+    do meet; `assembly` sums the (3 n,) second derivatives of the scores into these pairs.
+    """
 
     upper: Array
     lower: Array
     link: Link
+    tail: int
+    rows: npt.NDArray[np.intp]
+    columns: npt.NDArray[np.intp]
+    assembly: csr_array
+
+    @classmethod
+    def of(cls, *, upper: Array, lower: Array, link: Link, tail: int = 0) -> "Design":
+        """Prepare two (n, p) matrices; the same scores are then assembled many times."""
+        moved = (upper != 0) | (lower != 0)
+        i, j = np.nonzero(moved.astype(float).T @ moved)
+        products = (
+            upper[:, i] * upper[:, j],
+            lower[:, i] * lower[:, j],
+            upper[:, i] * lower[:, j] + lower[:, i] * upper[:, j],
+        )
+        assembly = csr_array(np.concatenate(products).T)
+        return cls(
+            upper=upper, lower=lower, link=link, tail=tail, rows=i, columns=j, assembly=assembly
+        )
+
+    def curvature(self, d: Slopes) -> Array:
+        """(batch, p, p) second derivatives of the log likelihood by the effects."""
+        weight = np.concatenate([d.aa, d.bb, d.ab], axis=1)
+        p = self.upper.shape[1]
+        full = np.zeros((len(weight), p, p))
+        full[:, self.rows, self.columns] = (self.assembly @ weight.T).T
+        return full
 
 
 @dataclass(frozen=True, slots=True)
 class Mode:
     """Where the joint density is highest, per batch member.
 
-    z : (batch, p); log_joint : (batch,) log likelihood - |z|^2 / 2; precision : (batch, p, p),
-    the negative Hessian there; log_marginal : (batch,) Laplace's log integral over z.
+    z : (batch, p); log_joint : (batch,) log likelihood - |z|^2 / 2; precision : the negative
+    Hessian there; log_marginal : (batch,) Laplace's log integral over z.
     """
 
     z: Array
     log_joint: Array
-    precision: Array
+    precision: Arrow
     log_marginal: Array
 
 
@@ -49,29 +81,19 @@ def _log_joint(design: Design, a0: Array, b0: Array, effects: Array, z: Array) -
     return np.asarray(np.where(np.isfinite(total), total, -np.inf))
 
 
-def _cross(left: Array, weight: Array, right: Array) -> Array:
-    """left' diag(weight) right for each member: (batch, p, p)."""
-    return np.asarray((left.T * weight[:, None, :]) @ right)
-
-
 def _gradient_and_precision(
     design: Design, a0: Array, b0: Array, scale: Array, z: Array
-) -> tuple[Array, Array]:
+) -> tuple[Array, Arrow]:
     upper = a0 + (scale * z) @ design.upper.T
     lower = b0 + (scale * z) @ design.lower.T
     d = slopes(design.link, upper, lower, log_chance(design.link, upper, lower))
-    if design.upper is design.lower:
-        gradient = (d.a + d.b) @ design.upper
-        curvature = _cross(design.upper, d.aa + d.bb + 2.0 * d.ab, design.upper)
-    else:
-        gradient = d.a @ design.upper + d.b @ design.lower
-        mixed = _cross(design.upper, d.ab, design.lower)
-        curvature = _cross(design.upper, d.aa, design.upper)
-        curvature += _cross(design.lower, d.bb, design.lower)
-        curvature += mixed + mixed.transpose(0, 2, 1)
-    precision = -curvature * scale[:, :, None] * scale[:, None, :]
-    precision += np.eye(z.shape[1])
-    return scale * gradient - z, precision
+    gradient = d.a @ design.upper + d.b @ design.lower
+    precision = design.curvature(d)
+    precision *= -scale[:, :, None]
+    precision *= scale[:, None, :]
+    diagonal = np.arange(z.shape[1])
+    precision[:, diagonal, diagonal] += 1.0
+    return scale * gradient - z, Arrow.of(precision, tail=design.tail)
 
 
 def find_mode(
@@ -109,10 +131,10 @@ def find_mode(
     value = joint(z)
     for _ in range(most_steps):
         gradient, precision = _gradient_and_precision(design, a0, b0, scale, z)
-        step = np.linalg.solve(precision, gradient[..., None])[..., 0]
+        step = precision.solve(gradient)
         if not step.size or np.abs(step).max() < tolerance:
             return _mode(z, value, precision)
-        z, value = _guarded(joint, z, value, np.asarray(step))
+        z, value = _guarded(joint, z, value, step)
     raise NotSettledError(f"the mode was not found in {most_steps} steps")
 
 
@@ -122,16 +144,15 @@ def _guarded(
     """Take the step, halved where it would go down; a loss at rounding level is let pass."""
     fraction = np.ones((z.shape[0], 1))
     slack = 1e-9 * (1.0 + np.abs(value))
-    for _ in range(HALVINGS):
-        candidate = z + fraction * step
-        new = joint(candidate)
-        worse = new < value - slack
-        if not worse.any():
-            break
+    reached = z + step
+    new = joint(reached)
+    while (worse := new < value - slack).any():
         fraction[worse] *= 0.5
-    return candidate, new
+        reached = z + fraction * step
+        new = joint(reached)
+    return reached, new
 
 
-def _mode(z: Array, value: Array, precision: Array) -> Mode:
-    _, log_det = np.linalg.slogdet(precision)
-    return Mode(z=z, log_joint=value, precision=precision, log_marginal=value - 0.5 * log_det)
+def _mode(z: Array, value: Array, precision: Arrow) -> Mode:
+    log_marginal = value - 0.5 * precision.log_det()
+    return Mode(z=z, log_joint=value, precision=precision, log_marginal=log_marginal)

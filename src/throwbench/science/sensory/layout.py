@@ -50,7 +50,11 @@ class Layout:
         priors: Priors,
         link: Link,
     ) -> "Layout":
-        """Lay out (n,) scores; `effects` are the candidates and then the further terms."""
+        """Lay out (n,) scores; `effects` are the candidates and then the further terms.
+
+        The largest of these stands last, where the algebra takes its levels one by one.
+        """
+        effects = [*effects[:1], *sorted(effects[1:], key=lambda term: len(term[0].levels))]
         low, high = scale
         top, bottom = score == high, score == low
         moved = -np.hstack([np.ones((len(score), 1)), *(f.indicator() for f, _ in effects)])
@@ -61,10 +65,11 @@ class Layout:
             scale=scale,
             effects=tuple(effects),
             priors=priors,
-            design=Design(
+            design=Design.of(
                 upper=np.hstack([above, moved]) * ~top[:, None],
                 lower=np.hstack([below, moved]) * ~bottom[:, None],
                 link=link,
+                tail=len(effects[-1][0].levels),
             ),
             upper=np.where(top, np.inf, score + 0.5 - middle),
             lower=np.where(bottom, -np.inf, score - 0.5 - middle),

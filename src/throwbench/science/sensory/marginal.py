@@ -43,15 +43,22 @@ class Marginal:
         nodes: int,
     ) -> "Marginal":
         """Lay the data out: scores numbered from 0, contrasts with each column's first level."""
+        # The largest term stands last, where the algebra takes its levels one by one.
+        terms = sorted(random, key=lambda term: len(term.levels))
         labels, coded = np.unique(np.asarray(score), return_inverse=True)
         nothing = np.empty((len(coded), 0))
-        moves = np.hstack([nothing, *(-term.indicator() for term in random)])
+        moves = np.hstack([nothing, *(-term.indicator() for term in terms)])
         return cls(
             score=coded,
             labels=tuple(int(label) for label in labels),
             fixed=np.hstack([nothing, *(column.indicator()[:, 1:] for column in fixed)]),
-            random=tuple(random),
-            design=Design(upper=moves, lower=moves, link=link),
+            random=tuple(terms),
+            design=Design.of(
+                upper=moves,
+                lower=moves,
+                link=link,
+                tail=len(terms[-1].levels) if terms else 0,
+            ),
             estimator=estimator,
             nodes=nodes,
         )

@@ -68,9 +68,8 @@ def _away(cloud: Cloud, chosen: Array, rng: np.random.Generator) -> Array:
     away = np.empty((len(chosen), cloud.z.shape[1]))
     for point in np.unique(chosen):
         here = chosen == point
-        root = np.linalg.cholesky(cloud.precision[point])
-        normal = rng.standard_normal((len(root), int(here.sum())))
-        away[here] = np.linalg.solve(root.T, normal).T
+        normal = rng.standard_normal((int(here.sum()), away.shape[1]))
+        away[here] = cloud.precision.spread(point, normal)
     return away
 
 

@@ -120,6 +120,7 @@ def fit(
     marginal = Marginal.of(
         score, fixed=fixed, random=random, link=link, estimator=estimator, nodes=nodes
     )
+    equidistant = equidistant and marginal.steps > 2
     point = _climb(marginal, equidistant=equidistant)
     return _report(marginal, point, equidistant=equidistant, fixed=fixed)
 
@@ -153,8 +154,8 @@ def _start(marginal: Marginal, *, equidistant: bool) -> Array:
     share = np.cumsum(np.bincount(marginal.score))[:-1] / len(marginal.score)
     cut = np.log(share / (1.0 - share))
     gaps = np.log(np.maximum(np.diff(cut), 0.1))
-    if equidistant and gaps.size:
-        gaps = gaps[:1] * 0.0 + gaps.mean()
+    if equidistant:
+        gaps = np.array([gaps.mean()])
     effects = np.zeros(marginal.fixed.shape[1])
     return np.concatenate([cut[:1], gaps, effects, np.full(len(marginal.random), 0.8)])
 
@@ -232,7 +233,7 @@ def _standard_errors(marginal: Marginal, point: Array, *, equidistant: bool) -> 
     k = len(point) - len(sds)
     basis = np.eye(len(point))[:, [*range(k), *(k + np.flatnonzero(sds))]]
     cuts = marginal.steps - 1
-    if equidistant and cuts > 1:
+    if equidistant:
         line = np.zeros((len(point), 2))
         line[:cuts, 0], line[:cuts, 1] = 1.0, np.arange(cuts)
         basis = np.hstack([line, basis[:, cuts:]])

@@ -12,6 +12,7 @@ import numpy as np
 from scipy.optimize import minimize
 from scipy.special import gammaincinv, ndtri
 
+from throwbench.science.sensory.arrow import Arrow
 from throwbench.science.sensory.differences import hessian, value_and_gradient
 from throwbench.science.sensory.laplace import Mode
 from throwbench.science.sensory.likelihood import Array
@@ -28,7 +29,7 @@ class Cloud:
     points: Array
     weight: Array
     z: Array
-    precision: Array
+    precision: Arrow
 
     @property
     def effective(self) -> float:
@@ -53,17 +54,18 @@ def recurrence(count: int, size: int) -> Array:
     return np.asarray((0.5 + np.outer(np.arange(1, count + 1), alpha)) % 1.0)
 
 
-def explore(mode_at: ModeAt, *, size: int, count: int = 128) -> Cloud:
+def explore(mode_at: ModeAt, *, size: int, count: int = 192) -> Cloud:
     """The weighted cloud; `mode_at` gives the mode for (batch, size) normal scores.
 
-    The cloud is a Student t about the likeliest spreads, as wide as the curvature there allows and
-    never wider than the prior.
+    The cloud, in mirrored pairs, is a Student t about the likeliest spreads, as wide as the
+    curvature there allows and never wider than the prior.
     """
     centre, near, covariance = _likeliest(mode_at, size)
     root = np.linalg.cholesky(covariance)
-    cube = recurrence(count, size + 1)
+    cube = recurrence(count // 2, size + 1)
     shrink = np.sqrt(2.0 * gammaincinv(0.5 * TAIL, cube[:, size]) / TAIL)
-    standard = ndtri(cube[:, :size]) / shrink[:, None]
+    half = ndtri(cube[:, :size]) / shrink[:, None]
+    standard = np.concatenate([half, -half])
     points = centre + standard @ root.T
     found = mode_at(points, np.repeat(near, count, axis=0))
     log_proposal = -0.5 * (TAIL + size) * np.log1p((standard**2).sum(axis=1) / TAIL)
