@@ -214,6 +214,21 @@ def test_an_oil_that_tunnels_on_one_wick_names_the_wick():
     )
 
 
+def test_what_holds_on_every_wick_names_none_and_tunnelling_names_them_all():
+    cards = [made_of(wick="5"), made_of(wick="3")]
+    assert oil_burns_well([(card, FULL) for card in cards]) == FULL
+    assert oil_burns_well([(card, TUNNELS) for card in cards]) == BurnsWell(
+        words=("tunnels on wick 3 and wick 5", "not full by 3 h"), tunnels=True
+    )
+
+
+def test_what_holds_on_some_wicks_names_those():
+    cards = [(made_of(wick=wick), FULL) for wick in ("5", "3")]
+    assert oil_burns_well([*cards, (made_of(wick="4"), NOTHING)]) == BurnsWell(
+        words=("full melt pool after 2 to 3 h on wick 3 and wick 5",), tunnels=False
+    )
+
+
 def test_tunnelling_names_its_wick_even_where_it_is_the_only_one():
     assert oil_burns_well([(made_of(), TUNNELS)]) == BurnsWell(
         words=("tunnels on flat cotton 4", "not full by 3 h"), tunnels=True
@@ -222,11 +237,11 @@ def test_tunnelling_names_its_wick_even_where_it_is_the_only_one():
 
 def test_a_wick_that_nobody_wrote_down_is_not_named():
     assert oil_burns_well([(None, TUNNELS)]) == TUNNELS
-    both = oil_burns_well([(None, FULL), (made_of(wick="3"), FULL)])
-    assert both.words == (
-        "full melt pool after 2 to 3 h",
-        "full melt pool after 2 to 3 h on wick 3",
-    )
+    assert oil_burns_well([(None, FULL), (made_of(wick="3"), FULL)]) == FULL
+    one = oil_burns_well([(None, NOTHING), (made_of(wick="3"), FULL)])
+    assert one.words == ("full melt pool after 2 to 3 h on wick 3",)
+    other = oil_burns_well([(None, FULL), (made_of(wick="3"), NOTHING)])
+    assert other.words == ("full melt pool after 2 to 3 h",)
 
 
 def test_an_oil_with_nothing_noted_says_so():
