@@ -6,9 +6,9 @@ sniff to sniff (sd 0.8), rounded and kept within 1 to 5. The answer is that of `
 
     ./run bench honesty [--trials 2000] [--json] [--keep]
 
-The targets are those of the project's definitions: of 2,000 trials without a difference at most 102
-name a clear winner (then the true rate is below 6 %, one-sided 95 % bound), and of 2,000 with a step
-between, 6 noses and 2 sniffs, at least 1,533 name the right one (true rate above 75 %).
+The targets: of 2,000 trials without a difference at most 102 name a clear winner (then the true
+rate is below 6 %, one-sided 95 % bound), and of 2,000 with a step between, 6 noses and 2 sniffs, at
+least 1,533 name the right one (true rate above 75 %).
 """
 
 import argparse

@@ -127,6 +127,10 @@ def test_two_candles_of_one_combination_are_listed(files):
     assert "(2 candles, 6 burns, to the end)" in out
     assert "    K7F: none broken (3 burns, to the end).\n" in out
     assert "    K7G: none broken (3 burns, to the end).\n" in out
+    one = said(files / "both.csv", "--candles", files / "cards.csv", "--candle", "K7G")
+    assert "(2 candles, 6 burns, to the end)" in one
+    assert "  K7G: tunnels; not full by 3 h\n" in one
+    assert "  K7F: tunnels" not in one
 
 
 @pytest.mark.parametrize(
@@ -136,6 +140,7 @@ def test_two_candles_of_one_combination_are_listed(files):
         (["--house", "flame-height=tall"], "--house flame-height=tall is not a rule and a number"),
         (["--house", "flame=3"], "'flame' is no limit that can be set. House limits:"),
         (["--house", "cooling=-1"], "The house limit 'cooling' is -1. A limit is a number above"),
+        (["--candle", "X1"], "There is no candle 'X1' here. The candles are K7F."),
         (["--inside", "wide"], "wide"),
     ],
 )

@@ -4,7 +4,7 @@ import random
 from datetime import datetime
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from throwbench.formats import UnreadableFile, read_burns
@@ -218,6 +218,7 @@ VALUES = ("", "yes", "no", "1", "2", "3,5", "-1", "1e9", "nan", "185F", "over", 
 WORDS = st.sampled_from((*TIMES, *VALUES)) | st.text(max_size=6)
 
 
+@settings(deadline=None)  # a file is written each time
 @given(rows=st.lists(st.lists(WORDS, min_size=len(NAMES), max_size=len(NAMES)), max_size=6))
 def test_any_text_in_any_cell_is_a_burn_or_a_sentence(rows, answer):
     text = "\n".join(",".join(row) for row in [NAMES, *rows])

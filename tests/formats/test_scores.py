@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from throwbench.formats import UnreadableFile, read_scores
@@ -178,6 +178,7 @@ def test_sixty_thousand_scores_are_read_in_about_a_second(write, within):
     assert reading.problems == ()
 
 
+@settings(deadline=None)  # a file is written each time
 @given(cells=st.lists(st.lists(st.text(max_size=8), min_size=7, max_size=7), max_size=5))
 def test_any_text_in_any_cell_is_a_score_or_a_sentence(cells, answer):
     text = LONG + "\n".join(map(",".join, cells))

@@ -5,7 +5,7 @@ import os
 import random
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from throwbench.formats import UnreadableFile, read_table, table
@@ -142,6 +142,7 @@ def test_ten_megabytes_of_random_letters_are_answered_within_two_seconds(write, 
     assert len(problems) == 101
 
 
+@settings(deadline=None)  # a file is written each time
 @given(content=st.binary(max_size=300))
 def test_any_bytes_are_a_table_or_a_sentence(content, answer):
     read = answer(content, read_table)

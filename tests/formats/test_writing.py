@@ -4,7 +4,7 @@ from dataclasses import fields, replace
 from datetime import datetime, timedelta
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from throwbench.formats import read_burns, read_combinations, read_scores, read_theme, write_csv
@@ -52,11 +52,13 @@ def read_back(rows, record, read, answer, **options):
     return without_lines(answer(text.encode("utf-8"), read).rows)
 
 
+@settings(deadline=None)  # a file is written each time
 @given(rows=st.lists(records(Score), min_size=1, max_size=5), short=st.booleans())
 def test_scores_read_back_the_same(rows, short, answer):
     assert read_back(rows, Score, read_scores, answer, leave_out_empty=short) == rows
 
 
+@settings(deadline=None)  # a file is written each time
 @given(
     rows=st.lists(records(Combination), min_size=1, max_size=5, unique_by=lambda row: row.candle)
 )
@@ -65,6 +67,7 @@ def test_combinations_read_back_the_same(rows, answer):
     assert read_back(rows, Combination, read_combinations, answer) == rows
 
 
+@settings(deadline=None)  # a file is written each time
 @given(
     rows=st.lists(records(ThemeMember), min_size=1, max_size=5, unique_by=lambda row: row.candidate)
 )
@@ -98,6 +101,7 @@ def key(burn):
     return burn.candle, burn.burn
 
 
+@settings(deadline=None)  # a file is written each time
 @given(rows=st.lists(burns(), min_size=1, max_size=4, unique_by=key), short=st.booleans())
 def test_burns_read_back_the_same_with_their_checks(rows, short, answer):
     found = read_back(rows, Burn, read_burns, answer, leave_out_empty=short)

@@ -81,6 +81,29 @@ def test_the_makers_end_line_reaches_the_hours_left():
     assert report(burns, combinations=cards).candles[0].reading.remaining_h == pytest.approx(9)
 
 
+def test_one_candle_is_shown_with_its_whole_combination():
+    one = report().of("K7F")
+    assert [item.candle for item in one.candles] == ["K7F"]
+    assert [[item.candle for item in found.candles] for found in one.limits] == [
+        ["K7F", "K7G", "N0"]
+    ]
+    assert one.cautions == report().cautions
+    never_burned = report().of("N0")
+    assert never_burned.candles == ()
+    assert never_burned.limits == one.limits
+
+
+def test_a_candle_that_is_in_neither_file_is_answered():
+    words = (
+        r"There is no candle 'X1' here\. The candles are A1, K7F, K7G, N0\. "
+        r"Use one of these codes\."
+    )
+    with pytest.raises(UnclearError, match=words):
+        report().of("X1")
+    with pytest.raises(UnclearError, match=r"The candles are none\."):
+        report([], combinations=()).of("X1")
+
+
 def test_a_limit_that_does_not_exist_is_answered():
     with pytest.raises(UnclearError, match="'flame' is no limit that can be set"):
         report(house={"flame": 1})

@@ -17,6 +17,7 @@ from throwbench.verdict.burn_report import BurnReport, CandleReport, report_burn
 @click.command()
 @click.argument("file", metavar="FILE")
 @click.option("--candles", metavar="FILE", help="What each candle is made of.")
+@click.option("--candle", metavar="CODE", help="Show one candle and its combination only.")
 @click.option("--inside", metavar="MM", help="Inside diameter of vessels that have none.")
 @click.option("--day", type=click.DateTime(["%Y-%m-%d"]), help="Limits in force on; else today.")
 @click.option("--house", multiple=True, metavar="RULE=VALUE", help="A limit of your own.")
@@ -25,6 +26,7 @@ def command(
     *,
     file: str,
     candles: str | None,
+    candle: str | None,
     inside: str | None,
     day: datetime | None,
     house: tuple[str, ...],
@@ -42,6 +44,7 @@ def command(
             day=day.date() if day else date.today(),
             house=dict(_house(entry) for entry in house),
         )
+        report = report.of(candle) if candle else report
     if as_json:
         click.echo(_as_json(report, problems))
     else:

@@ -8,7 +8,7 @@ from throwbench.records.column import column
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
-    """One check of a lit candle. An empty value was not looked at; nothing is copied from before."""
+    """One check of a lit candle. An empty value was not looked at; nothing is copied."""
 
     check_h: float | None = column("hours since lit", unit="h", possible=(0, 72))
     no_change: bool | None = column("seen: nothing changed since the check before")
@@ -57,15 +57,15 @@ class Burn:
     scale_step_g: float | None = column(
         "step of the scale", unit="g", possible=(0.0001, 50), usual=(0.001, 2)
     )
-    wax_left_mm: float | None = column(
-        "depth of wax left, measured", unit="mm", possible=(0, 300)
-    )
+    wax_left_mm: float | None = column("depth of wax left, measured", unit="mm", possible=(0, 300))
     afterglow_s: float | None = column(
         "afterglow and aftersmoke once put out", unit="s", possible=(0, 3600)
     )
     relit: bool | None = column("burned again by itself")
     wick_moved: bool | None = column("the wick floated or moved")
-    vessel_damage: str | None = column("no, or what is damaged", words=("none", "chip", "crack", "leak"))
+    vessel_damage: str | None = column(
+        "no, or what is damaged", words=("none", "chip", "crack", "leak")
+    )
     frosting: bool | None = column("white bloom on the wax")
     wet_spots: bool | None = column("wax come away from the vessel")
     note: str | None = column("the maker's own words; a corrected slip keeps the first figure here")

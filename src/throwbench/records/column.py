@@ -46,7 +46,7 @@ def column(
 
 
 def columns(record: type) -> tuple[Column, ...]:
-    """The columns of a record, in the order of its fields; fields without a meaning are left out."""
+    """The columns of a record, in the order of its fields; those without a meaning are left out."""
     return tuple(
         Column(name=item.name, kind=item.type, **item.metadata)
         for item in fields(record)

@@ -7,7 +7,7 @@ from throwbench.records.column import column
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Combination:
-    """One test candle's oil, load, wax, wick, vessel and fixing. Unknown is a value: leave it empty."""
+    """What one test candle is made of. Unknown is a value: leave it empty."""
 
     candle: str = column("code of the test candle", required=True)
     oil: str = column("fragrance oil or blend", required=True)
@@ -29,7 +29,9 @@ class Combination:
         "cure on the wax card", unit="d", possible=(0, 365), usual=(0, 60)
     )
     group: str | None = column("theme: at most one of a group joins")
-    role: str | None = column("candidate, or the reference candle", words=("candidate", "reference"))
+    role: str | None = column(
+        "candidate, or the reference candle", words=("candidate", "reference")
+    )
     line: int = 0
 
 

@@ -1,13 +1,14 @@
 """A burn log as a whole: limits first, then how the candles burn, then the figures."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from throwbench.records import Burn, Combination
 from throwbench.rules.judge import judge
 from throwbench.rules.limit import figure_of, limits_on
 from throwbench.rules.result import CombinationLimits
+from throwbench.science.errors import UnclearError
 from throwbench.science.words import plain
 from throwbench.verdict.burn_reading import BurnReading, read_candle
 from throwbench.verdict.burns_well import BurnsWell, burns_well
@@ -36,6 +37,29 @@ class BurnReport:
 
     def sentence(self) -> str:
         return " ".join(item.sentence() for item in self.limits)
+
+    def of(self, candle: str) -> "BurnReport":
+        """The part that concerns one candle: its whole combination, and its own figures.
+
+        Raises
+        ------
+        UnclearError
+            A candle that is in neither file.
+        """
+        known = sorted({one.candle for item in self.limits for one in item.candles})
+        if candle not in known:
+            raise UnclearError(
+                f"There is no candle '{candle}' here.",
+                f"The candles are {', '.join(known) or 'none'}.",
+                "Use one of these codes.",
+            )
+        return replace(
+            self,
+            limits=tuple(
+                item for item in self.limits if candle in {one.candle for one in item.candles}
+            ),
+            candles=tuple(item for item in self.candles if item.candle == candle),
+        )
 
 
 def report_burns(

@@ -185,7 +185,7 @@ def test_an_effect_is_found_by_its_name_and_is_zero_where_the_model_has_none():
     assert (found.effect("room", "z") == 0.0).all()
     assert (found.effect("garden", "x") == 0.0).all()
     assert set(found.spreads) == {"oil", "room", "within"}
-    assert 10.0 < found.effective_points <= 128.0
+    assert 10.0 < found.effective_points <= 192.0
 
 
 @pytest.mark.parametrize(
