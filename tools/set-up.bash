@@ -100,7 +100,7 @@ say_what_python_lacks() {
 
 how_to_get() {
     if command -v apt-get >/dev/null; then
-        echo "as root, \`apt-get install $*\`"
+        echo "as root, call \`apt-get install $*\`"
     else
         echo "install it by your system's own means"
     fi
