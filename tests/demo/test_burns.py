@@ -4,14 +4,14 @@ from itertools import pairwise
 
 import pytest
 
-from throwbench.demo import generate
+from throwbench.demo import DEFAULT_SEED, generate
 from throwbench.demo.plan import BY_CODE, DEMO_DAY, INSIDE_MM, NEW_LOT_DAY
 from throwbench.science.load import load_of_wax_percent
 
 HOURS = 3600
 
 
-@pytest.fixture(scope="module", params=[0, 1, 2027])
+@pytest.fixture(scope="module", params=[0, 1, DEFAULT_SEED])
 def example(request):
     return generate(seed=request.param)
 

@@ -9,7 +9,9 @@ from throwbench.demo.plan import combinations, theme
 from throwbench.demo.sniffing import scores
 from throwbench.records import Burn, Combination, Score, ThemeMember
 
-DEFAULT_SEED = 2027
+DEFAULT_SEED = 1643
+"""Chosen, not drawn: its scores show every planted truth and leave the fourth place open. How often
+a seed does is what `./run bench truths` says."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
