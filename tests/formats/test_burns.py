@@ -113,7 +113,7 @@ def test_two_times_of_one_burn_are_asked_about_and_the_first_is_used(write):
     assert reading.rows[0].lit_at.hour == 18
     outcome, words = one(reading)
     assert outcome == "asked"
-    assert "here and 2027-05-01 18:00:00 on line 2 of the same burn" in words
+    assert "here and 2027-05-01 18:00 on line 2 of the same burn" in words
 
 
 def test_two_readings_of_one_thing_are_held_back(write):
@@ -121,7 +121,7 @@ def test_two_readings_of_one_thing_are_held_back(write):
     assert reading.rows[0].room_c is None
     outcome, words = one(reading)
     assert outcome == "held back"
-    assert "22.0 here and 21.0 on line 2 of the same burn, neither is used" in words
+    assert "22 here and 21 on line 2 of the same burn, neither is used" in words
 
 
 @pytest.mark.parametrize(("first", "later"), [("yes", "no"), ("no", "yes")])

@@ -2,10 +2,12 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from datetime import datetime
 from typing import Any
 
+from throwbench.formats.numbers import said
 from throwbench.formats.problem import Note, Outcome
-from throwbench.formats.questions import note
+from throwbench.formats.questions import moment, note
 from throwbench.records import Burn, Check, Column, columns
 
 OF_BURN = tuple(item for item in columns(Burn) if item.name not in {"candle", "burn"})
@@ -88,7 +90,11 @@ def _one_value(column: Column, written: _Written) -> tuple[Any, list[Note]]:
 
 
 def _said(value: Any) -> str:
-    return ("yes" if value else "no") if isinstance(value, bool) else str(value)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, datetime):
+        return moment(value)
+    return said(value) if isinstance(value, float) else str(value)
 
 
 def _checks(group: BurnRows) -> tuple[list[Check], list[Note]]:
