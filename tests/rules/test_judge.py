@@ -278,7 +278,7 @@ def test_a_limit_the_maker_set_must_be_measured_in_a_judged_burn():
     assert the_one(second, house=house).state == "none broken"
     hotter = changed(clean_candle(), 2, checks=(SEEN_CHECK, replace(hot, vessel_c=71)))
     (finding,) = the_one(hotter, house=house).broken
-    assert finding.value == "71 °C as the mean of 1 burn"
+    assert finding.value == "71 °C, mean of 1 burn"
     assert finding.house_limit
 
 
@@ -288,7 +288,7 @@ def test_a_mean_says_how_many_burns_it_is_of_and_stands_at_the_last():
         burns = changed(burns, number, checks=(SEEN_CHECK, Check(check_h=4, pool_depth_mm=depth)))
     (mark,) = the_one(burns).candles[0].marks
     assert (mark.rule, mark.burn, mark.check_h) == ("pool-depth", 4, None)
-    assert mark.value == "14.5 mm as the mean of 2 burns"
+    assert mark.value == "14.5 mm, mean of 2 burns"
     assert mark.evidence == "measured"
     assert mark.where == "K7F"
 
@@ -304,7 +304,9 @@ def test_heavy_soot_says_in_how_many_burns():
     assert finding.evidence == "seen"
     assert finding.burn == 4
     assert finding.where == "K7F"
-    assert finding.sentence().startswith("K7F: soot: heavy in 2 of 3 judged burns. Limit: never")
+    assert finding.sentence().startswith(
+        "K7F: soot: heavy in 2 of 3 judged burns. Limit: in at most half"
+    )
     (alone,) = the_one([replace(burns[0], checks=heavy), replace(burns[1], checks=heavy)]).broken
     assert alone.value == "heavy in 1 of 1 judged burn"
 

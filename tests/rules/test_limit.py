@@ -28,7 +28,8 @@ def test_a_limit_says_its_figure_and_whose_it_is():
     assert limit("flame-height").sentence() == "at most 75 mm (house limit)"
     assert not limit("flame-height").set_by_maker
     assert limit("flashover").sentence() == "never"
-    assert limit("soot").sentence() == "never (house limit)"
+    assert limit("wick-stays").sentence() == "never (house limit)"
+    assert limit("soot").sentence() == "in at most half of the judged burns (house limit)"
     assert limit("annealing").sentence() == "at most 4 (house limit)"
     assert limit("end-line").sentence() == "more than 12 mm (house limit)"
 

@@ -174,7 +174,7 @@ def test_a_deep_pool_is_a_hint_about_the_wick():
     deep = (Check(check_h=4, pool_depth_mm=15),)
     assert well(seen_burn(2, checks=deep)).words == (
         NOT_JUDGED,
-        "melt pool 15 mm as the mean of 1 burn deep: a hint that the wick is large",
+        "melt pool depth 15 mm, mean of 1 burn: a hint that the wick is large",
     )
     assert well(seen_burn(1, checks=deep)).words == (NOT_JUDGED,)
     shallow = (Check(check_h=4, pool_depth_mm=13),)

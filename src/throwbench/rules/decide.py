@@ -84,7 +84,7 @@ def _by_mean(limit: Limit, seen: Sequence[tuple[Turn, Sequence[Look]]]) -> Findi
         where=last.burn.candle,
         over=not limit.allows(mean),
         how="measured",
-        value=f"{plain(mean)} {limit.rule.unit} as the mean of {count}",
+        value=f"{plain(mean)} {limit.rule.unit}, mean of {count}",
     )
 
 

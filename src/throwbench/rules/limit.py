@@ -52,10 +52,16 @@ class Limit:
 
     def sentence(self) -> str:
         """'at most 75 mm (house limit)', or 'never'."""
-        figure = "" if self.figure is None else f" {plain(self.figure)} {self.rule.unit}".rstrip()
         if self.set_by_maker:
-            return f"{self.rule.compare}{figure} (house limit, set by the maker)"
-        return f"{self.rule.compare}{figure}{' (house limit)' if self.rule.house_limit else ''}"
+            return f"{self._allowed()} (house limit, set by the maker)"
+        return f"{self._allowed()} (house limit)" if self.rule.house_limit else self._allowed()
+
+    def _allowed(self) -> str:
+        if self.rule.decides == "more than half of the judged burns":
+            return "in at most half of the judged burns"
+        if self.figure is None:
+            return self.rule.compare
+        return f"{self.rule.compare} {plain(self.figure)} {self.rule.unit}".rstrip()
 
     def source(self) -> str:
         """Who says so, with article, and how it was read."""

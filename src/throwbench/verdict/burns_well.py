@@ -186,7 +186,7 @@ def _deep(turns: Sequence[Turn], limits: tuple[Limit, ...]) -> tuple[str, ...]:
     hint = next(limit for limit in limits if limit.rule.id == "pool-depth")
     found = findings(hint, turns, end_mm=figure_of("end-line", limits))
     return tuple(
-        f"melt pool {item.value} deep: a hint that the wick is large"
+        f"melt pool depth {item.value}: a hint that the wick is large"
         for item in found
         if item.outcome == "mark"
     )
