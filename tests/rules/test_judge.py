@@ -184,6 +184,13 @@ def test_one_broken_rule_breaks_the_candle_and_bars_the_combination():
     assert found.barred_fixing is None
 
 
+def test_nothing_is_missing_of_a_candle_that_broke():
+    candle = the_one([seen_burn(1, relit=True, wick_moved=None)]).candles[0]
+    assert candle.state == "broken"
+    assert candle.missing is None
+    assert candle.evidence.not_seen == 1
+
+
 def test_a_finding_says_at_which_check_and_by_which_limit():
     burns = changed(clean_candle(burns=2), 2, checks=(Check(check_h=2, flame_mm=81),))
     (finding,) = the_one(burns).broken
@@ -384,9 +391,9 @@ def test_a_combination_is_oil_load_wax_wick_and_vessel():
 
 
 def test_only_what_differs_stands_in_the_label():
-    cards = [made_of("A", wick="4"), made_of("B", wick="4", load_percent=10)]
+    cards = [made_of("A", wick="4-ply"), made_of("B", wick="4-ply", load_percent=10)]
     found = judge([], combinations=cards, day=DAY)
-    assert [item.label for item in found] == ["wick 4, 8 % of wax", "wick 4, 10 % of wax"]
+    assert [item.label for item in found] == ["wick 4-ply, 8 % of wax", "wick 4-ply, 10 % of wax"]
 
 
 def test_unknown_is_a_value_with_a_name():
