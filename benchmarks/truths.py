@@ -16,7 +16,7 @@ import json
 import os
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
-from fractions import Fraction
+from functools import cache
 from itertools import permutations
 from multiprocessing import get_context
 from pathlib import Path
@@ -26,7 +26,7 @@ os.environ["OMP_NUM_THREADS"] = "1"
 
 import numpy as np
 from kept import keep
-from scipy.stats import hypergeom
+from scipy.stats import binom, hypergeom
 
 from throwbench.demo import generate
 from throwbench.demo.finding import EARLY_WORDS, LOUD_WORDS, of_burns, of_scent, said_of, upper_end
@@ -46,6 +46,8 @@ CHOOSE = 4
 SETTINGS = Settings(choose=CHOOSE, bands=(BAND,))
 PERNILLE = "Pernille is noted to use the upper end"
 OTHERS_NOTED = "an assessor other than Pernille is noted to use the upper end"
+DOUBT = 0.05 / 14
+"""One-sided, shared among the fourteen truths that shuffled copies can speak to."""
 SHUFFLE = 10_000
 """Added to the seed of a trial, it is the seed of its shuffled copies."""
 
@@ -185,17 +187,9 @@ def true_pick() -> set[str]:
     return {name for name, chosen in zip(names, inside, strict=True) if chosen}
 
 
+@cache
 def by_orders() -> dict[str, float]:
     """Chance of each truth about the pick if every order of the ranked oils is equally likely."""
-    if not _CHANCES:
-        _CHANCES.update(_by_orders())
-    return _CHANCES
-
-
-_CHANCES: dict[str, float] = {}
-
-
-def _by_orders() -> dict[str, float]:
     names = ranked_oils()
     worth = np.array(list(permutations(range(len(names)))), dtype=float)
     sets = best_sets(worth, groups=[OILS[n].group for n in names], most=CHOOSE)
@@ -228,9 +222,7 @@ def burns_by_chance(burns: Sequence[Burn]) -> dict[str, float]:
     soot = float(hypergeom.sf(on_large // 2, every, heavy, on_large))
     return {
         "Kelp and Iron on wick 6 is broken by soot, and nothing else is": soot,
-        "the sticker of Ferry Rope is barred, and no other fixing is": float(
-            Fraction(of["S4M"], every)
-        ),
+        "the sticker of Ferry Rope is barred, and no other fixing is": of["S4M"] / every,
         "the burn of 4 h 50 is marked, and no other is": 1 / every,
         "Goat Willow tunnels, and no other oil does": of["G4W"] / every,
     }
@@ -245,7 +237,6 @@ def _rate(truth: str, found: Sequence[Found]) -> Rate:
     orders = truth in by_orders()
     chance = by_orders()[truth] if orders else fmean(f.named_by_chance[truth] for f in found)
     shuffled = fmean(item.shuffled[truth] for item in found)
-    allowed = chance + 2 * (max(chance, 1 / len(found)) / len(found)) ** 0.5
     if orders:
         words = "every order of the eight ranked oils equally likely"
     elif truth in found[0].truths and truth in burns_by_chance(generate().burns):
@@ -258,8 +249,13 @@ def _rate(truth: str, found: Sequence[Found]) -> Rate:
         shuffled=shuffled,
         chance=chance,
         chance_is=words,
-        no_more_than_chance=shuffled <= allowed,
+        no_more_than_chance=by_luck(shuffled, chance=chance, n=len(found)) >= DOUBT,
     )
+
+
+def by_luck(rate: float, *, chance: float, n: int) -> float:
+    """Chance of a rate so high or higher in n copies; of a chance met never, once in n is taken."""
+    return float(binom.sf(round(rate * n) - 1, n, max(chance, 1 / n)))
 
 
 def tenths(found: Sequence[Found]) -> list[Tenth]:

@@ -43,7 +43,7 @@ class Oil:
 
 OILS: Mapping[str, Oil] = {
     # Best overall; strong hot, modest cold.
-    "Slate After Rain": Oil(supplier="Tarnholt Riechstoffe", liking=4.25, hot=4.0, cold=2.7),
+    "Slate After Rain": Oil(supplier="Tarnholt Riechstoffe", liking=4.45, hot=4.0, cold=2.7),
     # Rhubarb 1: the true second of the three.
     "Rhubarb Cold Frame": Oil(
         supplier="Tarnholt Riechstoffe",
@@ -52,7 +52,7 @@ OILS: Mapping[str, Oil] = {
     # Rhubarb 2: loud cold, weak hot.
     "Vårrabarbra 114": Oil(
         supplier="Fjellrype Duft",
-        liking=2.8, hot=2.3, cold=4.3, early_hot=2.3, group="rhubarb",
+        liking=2.8, hot=1.9, cold=4.6, early_hot=1.9, group="rhubarb",
     ),
     # Rhubarb 3: weak after 5 days, the best of the three after 12.
     "Rebarbara K": Oil(
