@@ -1,0 +1,151 @@
+"""The parts of the pages that are made from commands, rules and kept results."""
+
+import json
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path
+from typing import Any
+
+import click
+
+from throwbench.cli import COMMANDS, main
+from throwbench.rules.rule import Rule, rules
+
+RESULTS = Path(__file__).resolve().parents[1] / "benchmarks" / "results"
+
+
+def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
+    lines = [head, ["---"] * len(head), *rows]
+    return "".join(f"| {' | '.join(cells)} |\n" for cells in lines)
+
+
+def commands() -> str:
+    """Every option of every command, from the commands themselves."""
+    group = click.Context(main, info_name="throwbench")
+    return "\n".join(_command(group, name) for name in COMMANDS)
+
+
+def _command(group: click.Context, name: str) -> str:
+    command = main.get_command(group, name)
+    if command is None:
+        raise LookupError(name)
+    context = click.Context(command, info_name=name, parent=group)
+    usage = " ".join(["throwbench", name, *command.collect_usage_pieces(context)])
+    rows = [
+        _option(option, context)
+        for option in command.get_params(context)
+        if isinstance(option, click.Option)
+    ]
+    words = "\n\n".join(" ".join(part.split()) for part in (command.help or "").split("\n\n"))
+    return f"## `{usage}`\n\n{words}\n\n{table(('Option', 'What', 'Without it'), rows)}"
+
+
+def _option(option: click.Option, context: click.Context) -> tuple[str, str, str]:
+    value = "" if option.is_flag else f" {option.make_metavar(context)}".replace("|", "\\|")
+    often = " May be given several times." if option.multiple else ""
+    given = option.default
+    default = str(given) if isinstance(given, str | int) and not option.is_flag else ""
+    what = f"{option.help}{often}" if option.help else f"One of {option.make_metavar(context)}."
+    return f"`{option.opts[0]}{value}`", what.replace("|", "\\|"), default
+
+
+def limits() -> str:
+    """The limits as data, each with what was read of its source."""
+    head = ("Rule", "What", "Figure", "Kind", "Bars", "Source", "Read", "House limit")
+    return table(head, (_limit(rule) for rule in rules()))
+
+
+def _limit(rule: Rule) -> tuple[str, ...]:
+    figures = [
+        f"{rule.compare} {figure.limit:g} {rule.unit}".strip()
+        + (f" (from {figure.since:%Y-%m-%d})" if figure.since.year > 1 else "")
+        for figure in rule.figures
+    ]
+    return (
+        f"`{rule.id}`",
+        rule.words,
+        "; ".join(figures) or ("never" if rule.compare == "never" else "none: set your own"),
+        rule.kind,
+        rule.bars,
+        rule.source,
+        rule.read,
+        "yes" if rule.house_limit else "no",
+    )
+
+
+def kept(name: str) -> dict[str, Any] | None:
+    path = RESULTS / f"{name}.json"
+    return json.loads(path.read_text(encoding="utf-8")) if path.exists() else None
+
+
+def from_where(result: dict[str, Any], name: str) -> str:
+    return (
+        f"From `benchmarks/results/{name}.json`, made on {result['day']} at commit "
+        f"{result['commit'][:9]}; `./run bench {name} --keep` makes it anew.\n"
+    )
+
+
+def none_kept(name: str) -> str:
+    return f"No result is kept yet; `./run bench {name} --keep` makes one.\n"
+
+
+def honesty() -> str:
+    """How often a clear winner is named, without and with a difference."""
+    result = kept("honesty")
+    if result is None:
+        return none_kept("honesty")
+    head = ("Candidates", "Noses × sniffs", "One stands above by", "Winner named", "Rightly")
+    rows = [
+        (
+            str(rate["world"]["candidates"]),
+            f"{rate['world']['noses']} × {rate['world']['sniffs']}",
+            f"{rate['world']['gap']:g} step" if rate["world"]["gap"] else "nothing",
+            f"{rate['named']} of {rate['trials']} (true rate at most {rate['named_at_most']:.1%})",
+            f"{rate['right']} (at least {rate['right_at_least']:.1%})"
+            if rate["world"]["gap"]
+            else "there is none",
+        )
+        for rate in result["rates"]
+    ]
+    return f"{table(head, rows)}\n{from_where(result, 'honesty')}"
+
+
+def truths() -> str:
+    """How often the planted truths of the demo are found, beside chance."""
+    result = kept("truths")
+    if result is None:
+        return none_kept("truths")
+    rows = [
+        (rate["truth"], f"{rate['found']:.1%}", f"{rate['shuffled']:.1%}", f"{rate['chance']:.1%}")
+        for rate in result["rates"]
+    ]
+    rows += [
+        (truth, f"{found:.1%}", "", "")
+        for truth, found in result["without_a_shuffled_copy"].items()
+    ]
+    loss = result["loss_steps"]
+    return (
+        f"{table(('Planted truth', 'Found', 'In shuffled copies', 'By chance'), rows)}\n"
+        f"{result['seeds']} seeds. Loss of the pick: stated {loss['stated']:.2f} step on average, "
+        f"true {loss['true']:.2f} step.\n\n{from_where(result, 'truths')}"
+    )
+
+
+def belongs() -> str:
+    """Stated chances to belong, against how often it was so."""
+    result = kept("truths")
+    if result is None:
+        return none_kept("truths")
+    rows = [
+        (f"{row['stated']:.0%}", f"{row['belonged']:.0%}", str(row["count"]))
+        for row in result["belongs"]
+    ]
+    return table(("Stated", "It was so", "How many"), rows)
+
+
+SECTIONS: dict[str, Callable[[], str]] = {
+    "commands": commands,
+    "limits": limits,
+    "honesty": honesty,
+    "truths": truths,
+    "belongs": belongs,
+}
