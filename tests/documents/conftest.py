@@ -92,6 +92,7 @@ def candidate(
         chance_best=None if chance is None else chance / 4,
         placed=placed,
         swap_cost=0.1 if place == "equally good" else None,
+        equally_good=place in ("in the pick", "equally good") and not placed and chance is not None,
         split=split,
         reasons=reasons,
         only_shown=only_shown,

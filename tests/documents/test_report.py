@@ -11,6 +11,7 @@ import typst
 
 from throwbench.documents.heading import Heading
 from throwbench.documents.report import report
+from throwbench.documents.sheets import stands_out
 from throwbench.documents.typeset import TypesettingError, fonts, typeset
 from throwbench.verdict.result import Verdict
 
@@ -84,7 +85,7 @@ def test_pick_chart_limits_and_next_stand_on_the_first_sheet(
 
 def test_the_same_in_figures_on_the_second(made: pypdfium2.PdfDocument) -> None:
     second = text_of(made)[1]
-    assert "Slate After Rain joins the line 4.2 3.9–4.5 3.8–4.6 4.3 3.9–4.6 over 99 12" in second
+    assert "Slate After Rain in the pick 4.2 3.9–4.5 3.8–4.6 4.3 3.9–4.6 over 99 12" in second
     assert "Goat Willow test again not ranked none none none none none 0" in second
     assert "wick 6 broken: soot; wick 5 not yet known (last third not burned)" in second
     assert "The chances add up to four places." in second
@@ -185,3 +186,9 @@ def test_an_unknown_font_is_an_error_and_not_a_warning(
     monkeypatch.setattr("throwbench.documents.typeset.fonts", lambda: others)
     with pytest.raises(TypesettingError, match="unknown font family"):
         typeset("picture.typ", data, form="png", day=heading.day)
+
+
+def test_split_opinions_are_said_before_anything_else_of_an_oil(verdict: Verdict) -> None:
+    one = replace(verdict.candidates[0], split="loved by 2, disliked by 3", reasons=("Loud.",))
+    assert stands_out(one) == ("Opinions split: loved by 2, disliked by 3.", "Loud.")
+    assert stands_out(replace(one, split=None)) == ("Loud.",)

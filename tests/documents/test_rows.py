@@ -25,9 +25,9 @@ def test_a_theme_without_a_pick_names_no_oil(verdict: Verdict) -> None:
 
 def test_a_place_is_a_word_and_most_have_a_shape(verdict: Verdict) -> None:
     said = {row.oil: (row.place, row.mark) for row in rows(verdict)}
-    assert said["Slate After Rain"] == ("joins the line", "joins")
+    assert said["Slate After Rain"] == ("in the pick", "joins")
     assert said["Goat Willow"] == ("test again", "again")
-    assert said["Ferry Rope"] == ("dropped", "dropped")
+    assert said["Ferry Rope"] == ("out of reach", "dropped")
     assert said["Harbour Tar"] == ("reference candle", None)
 
 
@@ -44,13 +44,21 @@ def test_two_combinations_are_told_apart_and_one_is_not_labelled(verdict: Verdic
 
 
 def test_a_settled_pick_is_not_tied_with_the_equally_good(verdict: Verdict) -> None:
-    settled = tuple(replace(one, placed=True) for one in verdict.candidates)
+    settled = tuple(replace(one, equally_good=False) for one in verdict.candidates)
     cuts = {row.oil: row.cut for row in rows(replace(verdict, candidates=settled))}
     assert cuts["Kelp and Iron"] is None
     assert cuts["Linen Loft"] == ("equally good", "choose by price, papers or easy wick")
 
 
 def test_a_pick_that_is_tied_throughout_stands_under_one_line(verdict: Verdict) -> None:
-    tied = tuple(replace(one, placed=False) for one in verdict.candidates[:5])
+    tied = tuple(replace(one, equally_good=True) for one in verdict.candidates[:5])
     said = [row.cut for row in rows(replace(verdict, candidates=tied))]
     assert said == [("equally good", "choose by price, papers or easy wick"), *[None] * 4]
+
+
+def test_a_badly_wicked_candle_says_why_its_oil_is_not_ranked(verdict: Verdict) -> None:
+    last = verdict.candidates[-1]
+    tunnels = replace(last, scent=(), burns_well=("tunnels on flat cotton 3", "frosting"))
+    nothing = replace(last, scent=(), burns_well=("frosting",))
+    said = [row.instead for row in rows(replace(verdict, candidates=(tunnels, nothing)))]
+    assert said == ["tunnels on flat cotton 3: not ranked", "not ranked"]

@@ -9,7 +9,7 @@ from throwbench.documents.strip import Strip
 from throwbench.documents.tokens import Theme
 from throwbench.documents.widths import wrap
 from throwbench.documents.words import attribute_words, charted, drawn_band, figure, pick_words
-from throwbench.verdict.result import AttributeResult, Verdict
+from throwbench.verdict.result import Verdict
 
 SCHEMA = "https://vega.github.io/schema/vega-lite/v6.json"
 _TITLE_SIZE = 15.0
@@ -108,14 +108,15 @@ def described(verdict: Verdict) -> str:
 
 def _row_words(row: Row) -> str:
     limits = ", ".join(f"{one.words} ({one.evidence})" for one in row.limits)
-    told = [row.place, _interval_words(row.result)]
+    told = [row.place, _interval_words(row)]
     told += [f"{row.chance} in 100"] if row.chance else []
     return f"{row.oil}: {', '.join(told)}; limits: {limits or 'not part of this trial'}."
 
 
-def _interval_words(result: AttributeResult | None) -> str:
+def _interval_words(row: Row) -> str:
+    result = row.result
     if result is None:
-        return "not ranked"
+        return row.instead
     box, outer = result.eight_in_ten, result.nineteen_in_twenty
     return (
         f"{figure(result.middle)}, 8 times in 10 between {figure(box.low)} and "

@@ -72,14 +72,16 @@ def _places(placed: tuple[Placed, ...], *, theme: Theme) -> list[Layer]:
 def not_ranked(placed: tuple[Placed, ...], *, theme: Theme) -> list[Layer]:
     """The words that stand in place of an interval, on a patch that hides the lines."""
     middle = sum(layout.STRIP) / 2
-    text = "not ranked"
-    half = width_px(text=text, face="words", size_px=layout.SMALL) / 2 + 4
     rows = [row for row in placed if row.row.result is None]
-    words: list[Datum] = [{"x": middle, "y": row.head + 17, "text": text} for row in rows]
-    patches: list[Datum] = [
-        {"x": middle - half, "x2": middle + half, "y": row.head + 5, "y2": row.head + 21}
-        for row in rows
+    words: list[Datum] = [
+        {"x": middle, "y": row.head + 17, "text": row.row.instead} for row in rows
     ]
+    patches: list[Datum] = []
+    for row in rows:
+        half = width_px(text=row.row.instead, face="words", size_px=layout.SMALL) / 2 + 4
+        patches.append(
+            {"x": middle - half, "x2": middle + half, "y": row.head + 5, "y2": row.head + 21}
+        )
     return [
         marks.boxes(patches, color=theme.paper),
         marks.texts(words, colour=theme.ink, size=layout.SMALL, align="center"),

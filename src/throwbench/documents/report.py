@@ -98,9 +98,9 @@ def _said(verdict: Verdict, *, names: frozenset[str]) -> dict[str, Any]:
         "next": clean(verdict.next_steps),
         "reasons": clean(verdict.reasons),
         "because": [
-            {"oil": printable(one.candidate), "said": clean(one.reasons)}
+            {"oil": printable(one.candidate), "said": clean(sheets.stands_out(one))}
             for one in verdict.candidates
-            if one.reasons
+            if sheets.stands_out(one)
         ],
         "sure": clean(sheets.sure(verdict)),
         "defaults": clean(verdict.defaults),

@@ -42,6 +42,8 @@ class Row:
     mark: Mark | None
     cut: tuple[str, str] | None
     result: AttributeResult | None
+    instead: str
+    """What stands in place of an interval where there is none."""
     counted: tuple[int, ...]
     not_counted: tuple[int, ...]
     chance: str
@@ -69,6 +71,7 @@ def _row(verdict: Verdict, candidate: CandidateVerdict, *, cut: tuple[str, str] 
         mark=mark,
         cut=cut,
         result=candidate.of(attribute),
+        instead=_instead(candidate),
         counted=counted,
         not_counted=not_counted,
         chance="" if chance is None else of_100(chance),
@@ -76,6 +79,12 @@ def _row(verdict: Verdict, candidate: CandidateVerdict, *, cut: tuple[str, str] 
             limit_words(limits, several=len(candidate.limits) > 1) for limits in candidate.limits
         ),
     )
+
+
+def _instead(candidate: CandidateVerdict) -> str:
+    """A badly wicked candle is why most oils are not ranked."""
+    tunnels = next((words for words in candidate.burns_well if words.startswith("tunnels")), None)
+    return f"{tunnels}: not ranked" if tunnels else "not ranked"
 
 
 def limit_words(limits: CombinationLimits, *, several: bool) -> LimitWords:

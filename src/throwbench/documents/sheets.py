@@ -57,6 +57,12 @@ def sure(verdict: Verdict) -> tuple[str, ...]:
     return (f"Ranked by {verdict.ranked_by}.", *lost, *scale_use(verdict.noses))
 
 
+def stands_out(candidate: CandidateVerdict) -> tuple[str, ...]:
+    """Return what is said of one oil beside its figures; split opinions first."""
+    split = () if candidate.split is None else (f"Opinions split: {candidate.split}.",)
+    return (*split, *candidate.reasons)
+
+
 def figures(verdict: Verdict) -> dict[str, Any]:
     """Return the chart's figures as a table, with those of a second attribute beside them."""
     first = charted(verdict)
