@@ -191,7 +191,7 @@ def test_the_chart_can_be_heard_with_its_values(verdict: Verdict) -> None:
         "19 in 20 between 3.8 and 4.6, over 99 in 100; "
         "limits: none broken (2 candles, 17 burns, to the end)." in said
     )
-    assert "Goat Willow: test again, not ranked" in said
+    assert "Goat Willow: test again, tunnels on wick 3: not ranked" in said
 
 
 def test_the_legend_says_what_none_broken_is_worth(verdict: Verdict) -> None:
