@@ -1,15 +1,17 @@
 """Run what a page shows, and put what really comes out in its place.
 
-Three things on a page are made, and nothing else is touched:
+Blocks are taken in the order of the page, and nothing else on it is touched:
 
 - a ```console block: each line that begins with `$ ` is a command, the lines below it are its
   output, byte for byte. `throwbench` runs in this process; after a bar, and for cat, head and ls,
   a shell runs. There is no sign for lines left out: a page that wants fewer says `| head -n 3`.
 - a ```python block: it runs, in one namespace per page, and what it prints stands in the ```text
   block right below it.
+- a ```csv NAME block: what it holds is written to the file NAME, for the commands below it.
 - `<!-- made: NAME -->` to `<!-- end -->`: made by the function of that name in doc_sections.py.
 
-Commands run in a copy of the example files, so no path has to be made alike.
+Commands run in a copy of the example files, with the wine data of the published fits beside them as
+wine.csv, so no path has to be made alike.
 """
 
 import os
@@ -18,6 +20,7 @@ import shutil
 import subprocess
 from collections.abc import Iterator
 from contextlib import chdir, contextmanager, redirect_stdout
+from functools import cache
 from io import StringIO
 from pathlib import Path
 from shlex import split
@@ -30,12 +33,18 @@ from throwbench.cli import main
 
 ROOT = Path(__file__).resolve().parents[1]
 EXAMPLE = ROOT / "src" / "throwbench" / "demo" / "example"
-MADE = re.compile(r"(<!-- made: (\w+) -->\n).*?(<!-- end -->)", re.DOTALL)
-CONSOLE = re.compile(r"(^```console\n)(.*?)(^```$)", re.DOTALL | re.MULTILINE)
-PYTHON = re.compile(
-    r"^```python\n(?P<code>.*?)^```\n(?:\n```text\n(?P<said>.*?)^```\n)?", re.DOTALL | re.MULTILINE
+WINE = ROOT / "tests" / "reference" / "wine_randall1989.csv"
+BLOCK = re.compile(
+    r"""
+    ^<!--[ ]made:[ ](?P<section>\w+)[ ]-->\n .*? ^<!--[ ]end[ ]-->$
+    | ^```console\n (?P<console>.*?) ^```$
+    | ^```csv[ ](?P<file>\S+)\n (?P<rows>.*?) ^```$
+    | ^```python\n (?P<python>.*?) ^```$ (?:\n\n```text\n .*? ^```$)?
+    """,
+    re.DOTALL | re.MULTILINE | re.VERBOSE,
 )
 BESIDE_US = ("cat ", "head ", "ls")
+WRITES = {"--report", "--picture", "--table"}
 
 
 @contextmanager
@@ -44,16 +53,28 @@ def example_folder() -> Iterator[Path]:
     with TemporaryDirectory() as folder:
         for file in EXAMPLE.glob("*.csv"):
             shutil.copy(file, folder)
+        rows = WINE.read_text(encoding="utf-8").splitlines(keepends=True)
+        Path(folder, "wine.csv").write_text("".join(r for r in rows if not r.startswith("#")))
         with chdir(folder):
             yield Path(folder)
 
 
 def refreshed(page: str) -> str:
     """The page with every output as it is today; run inside `example_folder`."""
-    page = MADE.sub(lambda at: at[1] + SECTIONS[at[2]]() + at[3], page)
-    page = CONSOLE.sub(lambda at: at[1] + console(at[2]) + at[3], page)
     names: dict[str, object] = {}
-    return PYTHON.sub(lambda at: python(at["code"], names), page)
+    return BLOCK.sub(lambda block: made(block, names), page)
+
+
+def made(block: re.Match[str], names: dict[str, object]) -> str:
+    """One block with what it gives; `names` are those of the page's Python."""
+    if section := block["section"]:
+        return f"<!-- made: {section} -->\n{SECTIONS[section]()}<!-- end -->"
+    if block["console"] is not None:
+        return f"```console\n{console(block['console'])}```"
+    if block["file"]:
+        Path(block["file"]).write_text(block["rows"], encoding="utf-8")
+        return block[0]
+    return python(block["python"], names)
 
 
 def console(block: str) -> str:
@@ -67,13 +88,22 @@ def run(command: str) -> str:
     if command.startswith(BESIDE_US):
         return shell(command, "")
     first, bar, rest = command.partition(" | ")
-    program, *words = split(first)
+    files = tuple((file.name, file.read_bytes()) for file in sorted(Path().glob("*.csv")))
+    answer = answered if WRITES.isdisjoint(split(first)) else answered.__wrapped__
+    whole, stdout = answer(first, files)
+    return shell(rest, stdout) if bar else whole
+
+
+@cache
+def answered(command: str, files: tuple[tuple[str, bytes], ...]) -> tuple[str, str]:
+    """What `throwbench` says on both streams, and on the first; asked once for the same files."""
+    program, *words = split(command)
     if program != "throwbench":
         raise ValueError(f"{command}: a page runs throwbench, cat, head or ls.")
     done = CliRunner(env={"COLUMNS": None}).invoke(main, words, prog_name="throwbench")
     if done.exit_code not in (0, 2):
         raise RuntimeError(f"{command} ended with {done.exit_code}") from done.exception
-    return shell(rest, done.stdout) if bar else done.output
+    return done.output, done.stdout
 
 
 def shell(command: str, given: str) -> str:
@@ -96,4 +126,4 @@ def python(code: str, names: dict[str, object]) -> str:
     with redirect_stdout(heard):
         exec(compile(code, "block of a page", "exec"), names)
     said = heard.getvalue()
-    return f"```python\n{code}```\n" + (f"\n```text\n{said}```\n" if said else "")
+    return f"```python\n{code}```" + (f"\n\n```text\n{said}```" if said else "")
