@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from throwbench.science.sensory.arrow import Arrow
 from throwbench.science.sensory.differences import hessian, value_and_gradient
 from throwbench.science.sensory.laplace import Design, NotSettledError, find_mode
 from throwbench.science.sensory.spreads import explore, recurrence
@@ -88,8 +89,8 @@ def test_a_cloud_about_a_known_density_has_its_mean_and_spread():  # definition
 
     class Bell:
         def __init__(self, points: np.ndarray) -> None:
-            self.z = np.zeros((len(points), 1))
-            self.precision = np.ones((len(points), 1, 1))
+            self.z = self.log_joint = np.zeros((len(points), 1))
+            self.precision = Arrow.of(np.ones((len(points), 1, 1)), tail=0)
             self.log_marginal = -0.5 * (points[:, 0] - 1.5) ** 2
 
     cloud = explore(lambda points, start: Bell(points), size=1)
@@ -97,3 +98,31 @@ def test_a_cloud_about_a_known_density_has_its_mean_and_spread():  # definition
     assert mean == pytest.approx(0.75, abs=0.02)
     assert cloud.weight @ (cloud.points[:, 0] - mean) ** 2 == pytest.approx(0.5, abs=0.05)
     assert cloud.effective > 60
+
+
+def bordered(tail: int) -> tuple[np.ndarray, Arrow]:
+    """Two precisions of five unknowns whose last `tail` do not touch each other."""
+    rng = np.random.default_rng(3)
+    root = rng.normal(size=(2, 5, 5))
+    full = root @ root.transpose(0, 2, 1) + 5.0 * np.eye(5)
+    last = np.arange(5 - tail, 5)
+    for i in last:
+        for j in last[last != i]:
+            full[:, i, j] = 0.0
+    return full, Arrow.of(full, tail=tail)
+
+
+@pytest.mark.parametrize("tail", [0, 1, 3, 5])
+def test_the_reduced_algebra_is_the_dense_one(tail):  # definition
+    full, arrow = bordered(tail)
+    right = np.arange(10.0).reshape(2, 5)
+    dense = np.linalg.solve(full, right[..., None])[..., 0]
+    assert arrow.solve(right) == pytest.approx(dense)
+    assert arrow.log_det() == pytest.approx(np.linalg.slogdet(full)[1])
+
+
+@pytest.mark.parametrize("tail", [0, 3, 5])
+def test_draws_have_the_covariance_of_the_precision(tail):  # definition
+    full, arrow = bordered(tail)
+    there = arrow.spread(1, np.eye(5))
+    assert there.T @ there == pytest.approx(np.linalg.inv(full[1]))

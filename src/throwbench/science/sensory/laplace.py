@@ -5,7 +5,7 @@ B = b0 + D_B (scale * z), with z standard normal. `a0`, `b0` and `scale` differ 
 of a batch (points of a grid, neighbours for a finite difference); the data do not.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -156,3 +156,17 @@ def _guarded(
 def _mode(z: Array, value: Array, precision: Arrow) -> Mode:
     log_marginal = value - 0.5 * precision.log_det()
     return Mode(z=z, log_joint=value, precision=precision, log_marginal=log_marginal)
+
+
+def joined(modes: Sequence[Mode]) -> Mode:
+    """The members of several batches as one batch."""
+    return Mode(
+        z=np.concatenate([mode.z for mode in modes]),
+        log_joint=np.concatenate([mode.log_joint for mode in modes]),
+        precision=Arrow(
+            diagonal=np.concatenate([mode.precision.diagonal for mode in modes]),
+            reach=np.concatenate([mode.precision.reach for mode in modes]),
+            head=np.concatenate([mode.precision.head for mode in modes]),
+        ),
+        log_marginal=np.concatenate([mode.log_marginal for mode in modes]),
+    )

@@ -26,7 +26,8 @@ from throwbench.science.sensory.priors import Priors
 
 Term = tuple[Factor, float]
 """A factor and the half-normal scale of its effects' sd [step]."""
-SETTLED = 1e-6
+SETTLED = 1e-4
+"""Where the mode may stop: far below the width of what is drawn about it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
