@@ -39,7 +39,7 @@ install_lock() {
         rm -rf .venv
         "$found" -m venv .venv
     fi
-    "$python" -m pip download --quiet --require-hashes --only-binary=:all: --dest .venv/wheels \
+    "$python" -m pip download --quiet --quiet --require-hashes --only-binary=:all: --dest .venv/wheels \
         --requirement "requirements/$kind.txt" ||
         stop "The packages of requirements/$kind.txt did not all arrive (see above); the first call needs a network that reaches a Python package index: see to that and call again."
     install_from_kept_wheels "$python" --require-hashes --requirement "requirements/$kind.txt"

@@ -40,7 +40,11 @@ run_installed() {
         return 1
     fi
     mkdir "$away/elsewhere"
-    (cd "$away/elsewhere" && verdict_on_example ../venv/bin/throwbench "$example" out)
+    if ! (cd "$away/elsewhere" && verdict_on_example ../venv/bin/throwbench "$example" out) \
+        &>"$away/log"; then
+        cat "$away/log"
+        return 1
+    fi
     for name in verdict.pdf verdict.png verdict.csv; do
         if [ ! -s "$away/elsewhere/out/$name" ]; then
             echo "The installed throwbench left no $name."
