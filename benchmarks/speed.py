@@ -23,7 +23,12 @@ from typing import Any
 
 os.environ["OMP_NUM_THREADS"] = "1"
 
+import numpy as np
 from kept import keep
+from statsmodels.miscmodels.ordinal_model import OrderedModel
+
+from throwbench.science.sensory.factor import factor
+from throwbench.science.sensory.published import fit
 
 HERE = Path(__file__).parent
 DATA = HERE.parent / "tests" / "reference"
@@ -76,11 +81,6 @@ def columns(file: str) -> dict[str, list[str]]:
 
 def fixed_effects(runs: int) -> Timing:
     """The wine data without judges, beside statsmodels."""
-    import numpy as np
-    from statsmodels.miscmodels.ordinal_model import OrderedModel
-
-    from throwbench.science.sensory.factor import factor
-    from throwbench.science.sensory.published import fit
 
     wine = columns("wine_randall1989.csv")
     score = [int(cell) for cell in wine["rating"]]
@@ -98,8 +98,6 @@ def mixed(
     file: str, fixed: tuple[str, ...], random: tuple[str, ...], formula: str, runs: int
 ) -> Timing:
     """A mixed model by Laplace, beside clmm."""
-    from throwbench.science.sensory.factor import factor
-    from throwbench.science.sensory.published import fit
 
     table = columns(file)
     score = [int(cell) for cell in table["rating"]]
