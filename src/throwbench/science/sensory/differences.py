@@ -11,7 +11,10 @@ Objective = Callable[[Array], Array]
 
 
 def value_and_gradient(objective: Objective, point: Array, *, width: float) -> tuple[float, Array]:
-    """The objective and its gradient at one point (k,), from one batch of 2 k + 1."""
+    """The objective and its gradient at one point (k,), from one batch of 2 k + 1.
+
+    Checked against: a quadratic, for which central differences are exact (tests).
+    """
     k = len(point)
     moves = np.vstack([np.zeros(k), width * np.eye(k), -width * np.eye(k)])
     values = objective(point + moves)
@@ -24,6 +27,8 @@ def hessian(objective: Objective, point: Array, *, width: float) -> Array:
     Notes
     -----
     2 h^2 f_ij = f(+i +j) + f(-i -j) - f(+i) - f(-i) - f(+j) - f(-j) + 2 f, exact to h^2.
+
+    Checked against: a quadratic, and published standard errors (tests).
     """
     k = len(point)
     rows, columns = np.triu_indices(k, 1)

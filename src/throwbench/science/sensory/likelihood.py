@@ -63,6 +63,8 @@ def slopes(link: Link, upper: Array, lower: Array, log_p: Array) -> Slopes:
     -----
     With r = f / (F(A) - F(B)): d/dA = r_A, d/dB = -r_B, d2/dA2 = s(A) r_A - r_A^2,
     d2/dB2 = -s(B) r_B - r_B^2, d2/dAdB = r_A r_B, where s = f'/f is 1 - 2F (logit) or -x (probit).
+
+    Checked against: central differences of `log_chance` (tests).
     """
     if link == "logit":
         with np.errstate(over="ignore"):

@@ -60,6 +60,8 @@ def explore(mode_at: ModeAt, *, size: int, count: int = 192) -> Cloud:
 
     The cloud, in mirrored pairs, is a Student t about the likeliest spreads, as wide as the
     curvature there allows and never wider than the prior.
+
+    Checked against: a normal density, whose mean and spread are known (tests).
     """
     centre, near, covariance = _likeliest(mode_at, size)
     root = np.linalg.cholesky(covariance)
