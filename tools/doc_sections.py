@@ -44,8 +44,7 @@ def _option(option: click.Option, context: click.Context) -> tuple[str, str, str
     often = " May be given several times." if option.multiple else ""
     given = option.default
     default = str(given) if isinstance(given, str | int) and not option.is_flag else ""
-    what = f"{option.help}{often}" if option.help else f"One of {option.make_metavar(context)}."
-    return f"`{option.opts[0]}{value}`", what.replace("|", "\\|"), default
+    return f"`{option.opts[0]}{value}`", f"{option.help or ''}{often}".replace("|", "\\|"), default
 
 
 def limits() -> str:
@@ -70,6 +69,10 @@ def _limit(rule: Rule) -> tuple[str, ...]:
         rule.read,
         "yes" if rule.house_limit else "no",
     )
+
+
+def percent(share: float) -> str:
+    return f"{100 * share:.1f} %"
 
 
 def kept(name: str) -> dict[str, Any] | None:
@@ -99,8 +102,9 @@ def honesty() -> str:
             str(rate["world"]["candidates"]),
             f"{rate['world']['noses']} × {rate['world']['sniffs']}",
             f"{rate['world']['gap']:g} step" if rate["world"]["gap"] else "nothing",
-            f"{rate['named']} of {rate['trials']} (true rate at most {rate['named_at_most']:.1%})",
-            f"{rate['right']} (at least {rate['right_at_least']:.1%})"
+            f"{rate['named']} of {rate['trials']} "
+            f"(true rate at most {percent(rate['named_at_most'])})",
+            f"{rate['right']} (at least {percent(rate['right_at_least'])})"
             if rate["world"]["gap"]
             else "there is none",
         )
@@ -115,11 +119,11 @@ def truths() -> str:
     if result is None:
         return none_kept("truths")
     rows = [
-        (rate["truth"], f"{rate['found']:.1%}", f"{rate['shuffled']:.1%}", f"{rate['chance']:.1%}")
+        (rate["truth"], *(percent(rate[share]) for share in ("found", "shuffled", "chance")))
         for rate in result["rates"]
     ]
     rows += [
-        (truth, f"{found:.1%}", "", "")
+        (truth, percent(found), "", "")
         for truth, found in result["without_a_shuffled_copy"].items()
     ]
     loss = result["loss_steps"]
@@ -136,7 +140,7 @@ def belongs() -> str:
     if result is None:
         return none_kept("truths")
     rows = [
-        (f"{row['stated']:.0%}", f"{row['belonged']:.0%}", str(row["count"]))
+        (percent(row["stated"]), percent(row["belonged"]), str(row["count"]))
         for row in result["belongs"]
     ]
     return table(("Stated", "It was so", "How many"), rows)

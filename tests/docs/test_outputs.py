@@ -1,0 +1,96 @@
+"""What stands on the pages is what comes out: refreshing them changes nothing."""
+
+import json
+import struct
+from pathlib import Path
+
+import pytest
+
+from throwbench.cli import main
+
+ROOT = Path(__file__).parents[2]
+PAGES = [ROOT / "README.md", ROOT / "CHANGELOG.md", *sorted((ROOT / "docs").rglob("*.md"))]
+PICTURE = ROOT / "docs" / "images" / "verdict.png"
+AGAIN = "is not what comes out today: call .venv/bin/python tools/refresh_docs.py"
+
+
+def name_of(page: Path) -> str:
+    return page.relative_to(ROOT).as_posix()
+
+
+@pytest.mark.parametrize("page", PAGES, ids=name_of)
+def test_every_block_gives_what_stands_below_it(page, refresh):
+    assert page.read_text(encoding="utf-8") == refresh.today(page), f"{name_of(page)} {AGAIN}"
+
+
+def test_every_page_is_refreshed(refresh):
+    assert sorted(refresh.pages()) == sorted(PAGES)
+
+
+def test_the_picture_is_the_one_that_the_demo_makes(refresh):
+    assert PICTURE.read_bytes() == refresh.picture(), f"{name_of(PICTURE)} {AGAIN}"
+
+
+def test_the_picture_is_small_enough_for_a_slow_line_and_wide_enough_to_read():
+    content = PICTURE.read_bytes()
+    width, _ = struct.unpack(">II", content[16:24])
+    assert len(content) < 400_000
+    assert width >= 1200
+
+
+@pytest.mark.parametrize("command", ["verdict", "scent", "burn", "load"])
+def test_every_option_of_the_help_stands_on_the_page_of_commands(command, cli_help):
+    page = (ROOT / "docs" / "reference" / "commands.md").read_text(encoding="utf-8")
+    part = page.partition(f"## `throwbench {command} ")[2].partition("\n## ")[0]
+    options = [word for word in cli_help(command).split() if word.startswith("--")]
+    assert len(options) > 3
+    assert [word for word in options if f"`{word.rstrip('.,')}" not in part] == []
+
+
+@pytest.fixture
+def cli_help(monkeypatch):
+    """The option list of a command's real help."""
+    from click.testing import CliRunner  # noqa: PLC0415
+
+    def said(command: str) -> str:
+        done = CliRunner().invoke(main, [command, "--help"], terminal_width=200)
+        return done.output.partition("Options:")[2]
+
+    return said
+
+
+def test_a_figure_that_is_not_kept_is_not_invented(sections, monkeypatch, tmp_path):
+    monkeypatch.setattr(sections, "RESULTS", tmp_path)
+    for name in ("honesty", "truths", "belongs"):
+        assert sections.SECTIONS[name]().startswith("No result is kept yet")
+
+
+def test_the_honesty_table_quotes_the_kept_counts(sections, monkeypatch, tmp_path):
+    monkeypatch.setattr(sections, "RESULTS", tmp_path)
+    world = {"candidates": 3, "noses": 6, "sniffs": 2, "gap": 0.0}
+    rate = {"world": world, "trials": 2000, "named": 88, "right": 30}
+    bounds = {"named_at_most": 0.0526, "right_at_least": 0.01}
+    result = {"commit": "0123456789abcdef", "day": "2026-11-25", "rates": [rate | bounds]}
+    (tmp_path / "honesty.json").write_text(json.dumps(result))
+    said = sections.honesty()
+    assert "| 3 | 6 × 2 | nothing | 88 of 2000 (true rate at most 5.3 %) | there is none |" in said
+    assert "at commit 012345678;" in said
+
+
+def test_the_tables_of_planted_truths_quote_the_kept_rates(sections, monkeypatch, tmp_path):
+    monkeypatch.setattr(sections, "RESULTS", tmp_path)
+    result = {
+        "commit": "0123456789abcdef",
+        "day": "2026-11-25",
+        "seeds": 200,
+        "rates": [{"truth": "A", "found": 0.985, "shuffled": 0.41, "chance": 0.5}],
+        "without_a_shuffled_copy": {"B": 1.0},
+        "belongs": [{"stated": 0.951, "belonged": 0.93, "count": 412}],
+        "loss_steps": {"stated": 0.171, "true": 0.149},
+    }
+    (tmp_path / "truths.json").write_text(json.dumps(result))
+    said = sections.truths()
+    assert "| A | 98.5 % | 41.0 % | 50.0 % |" in said
+    assert "| B | 100.0 % |  |  |" in said
+    assert "stated 0.17 step on average, true 0.15 step" in said
+    assert "| 95.1 % | 93.0 % | 412 |" in sections.belongs()
