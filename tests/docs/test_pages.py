@@ -9,9 +9,11 @@ from pathlib import Path
 import pytest
 
 from throwbench import __version__
+from throwbench.documents.table import _head
 from throwbench.rules.rule import rules
 from throwbench.science.clean import clean_needed, true_rate_compatible
 from throwbench.science.sensory.priors import Priors
+from throwbench.verdict.result import Verdict
 from throwbench.verdict.settings import Settings
 
 ROOT = Path(__file__).parents[2]
@@ -108,6 +110,20 @@ def test_the_page_of_numbers_tells_every_default(record):
             assert not value, name
         else:
             assert float(told[1]) == value, name
+
+
+@pytest.mark.parametrize("field", [item.name for item in fields(Verdict)])
+def test_every_field_of_the_json_is_told(field):
+    page = text_of(ROOT / "docs" / "reference" / "documents.md")
+    assert f"`{field}`" in page.partition("## JSON")[2]
+
+
+def test_every_column_of_the_table_is_told():
+    page = text_of(ROOT / "docs" / "reference" / "documents.md")
+    told = re.findall(r"`([^`]+)`", page.partition("CSV)\n")[2].partition("## JSON")[0])
+    head = _head(("liking", "hot_throw"))
+    assert [name for name in head if re.sub("^(liking|hot_throw)_", "…_", name) not in told] == []
+    assert len(told) == len(set(told)) == len(_head(("liking",)))
 
 
 def test_what_clean_candles_are_worth_is_quoted_as_computed():
