@@ -16,7 +16,8 @@ from scipy.special import expit, log_expit, log_ndtr, ndtr
 Link = Literal["logit", "probit"]
 Array = npt.NDArray[np.float64]
 
-FAR = 50.0
+FAR = 1e6
+"""Beyond every border, however fine the noise that borders are measured in."""
 LOGISTIC_SD = float(np.pi / np.sqrt(3.0))
 """Standard deviation of the standard logistic distribution (definition)."""
 
