@@ -1,4 +1,4 @@
-"""Options that several commands read: a band, a scale, a house limit."""
+"""Options as they are written: a band, a scale, days of cure, a house limit."""
 
 from throwbench.cli.say import Refusal
 from throwbench.formats.numbers import plain_number
@@ -24,6 +24,16 @@ def read_band(text: str) -> Band:
     room, _, span = text.rpartition("=")
     low, high = _two_numbers(span, "--band", "two scores, the lower one first, such as 3.2-4.4")
     return Band(low, high, room.strip() or None)
+
+
+def read_days(text: str | None) -> float | None:
+    """'14' as 14 days of cure; None where nothing was said."""
+    if text is None:
+        return None
+    days = _number(text, f"--cure-days {text}", "a number of days, such as 14")
+    if days < 0:
+        raise Refusal(f"--cure-days {text} is below 0; it is 0 days or more. Write for example: 14")
+    return days
 
 
 def read_house(entry: str) -> tuple[str, float]:

@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from throwbench.cli.options import read_band, read_house, read_scale
+from throwbench.cli.options import read_band, read_days, read_house, read_scale
 from throwbench.cli.say import Refusal, refusing
 from throwbench.cli.verdict_table import lines_of
 from throwbench.formats import UnreadableFile
@@ -32,7 +32,7 @@ FILE = click.Path()
 )
 @click.option("--one-of", type=FILE, help="Themes: at most one candidate of a group joins.")
 @click.option("--scale", help="The steps of the scores, such as 1-5.")
-@click.option("--cure-days", type=float, help="Cure a score needs where no wax card says so.")
+@click.option("--cure-days", help="Cure a score needs where no wax card says so.")
 @click.option(
     "--leave-out",
     multiple=True,
@@ -80,7 +80,7 @@ def _judged(options: dict[str, Any], day: date) -> tuple[Verdict, Trial]:
         bands=tuple(read_band(text) for text in options["bands"]),
         scale=scale,
         groups=trial.groups,
-        cure_days=options["cure_days"],
+        cure_days=read_days(options["cure_days"]),
         leave_out=frozenset(options["leave_out"]),
         house=dict(read_house(entry) for entry in options["house"]),
     )

@@ -8,16 +8,21 @@ from throwbench.records import Combination, Score
 
 LIT = ("liking", "hot_throw")
 """Attributes judged on a burning candle: a badly wicked candle says nothing about these."""
+CURING = "still curing"
 SWITCHES = ("tired", "perfume", "recognised")
 
 
 @dataclass(frozen=True, slots=True)
 class Sorted:
-    """The scores that count, those that do not, and how many of these for which reason."""
+    """The scores that count, those that do not, and how many of these for which reason.
+
+    curing : of those that do not, the ones given before the cure ended.
+    """
 
     counted: tuple[Score, ...]
     shown: tuple[Score, ...]
     reasons: Mapping[str, int]
+    curing: tuple[Score, ...] = ()
 
 
 def sort_scores(
@@ -35,8 +40,8 @@ def sort_scores(
     the wax card, from candles that broke no limit and are not badly wicked. A tired or perfumed
     nose and a recognised scent count unless switched off. "Cannot tell" is no score.
     """
-    reasons: Counter[str] = Counter()
-    counted, shown = [], []
+    counted: list[Score] = []
+    shown: list[tuple[Score, str]] = []
     for score in scores:
         card = combinations.get(score.candle)
         needed = cure_days if card is None or card.card_cure_days is None else card.card_cure_days
@@ -46,9 +51,13 @@ def sort_scores(
         if why is None:
             counted.append(score)
         else:
-            shown.append(score)
-            reasons[why] += 1
-    return Sorted(tuple(counted), tuple(shown), dict(reasons))
+            shown.append((score, why))
+    return Sorted(
+        counted=tuple(counted),
+        shown=tuple(score for score, _ in shown),
+        reasons=dict(Counter(why for _, why in shown)),
+        curing=tuple(score for score, why in shown if why == CURING),
+    )
 
 
 def _why_not(
@@ -64,7 +73,7 @@ def _why_not(
     tests = (
         (score.score is None, "cannot tell"),
         (score.counts is False, "taken out by the maker"),
-        (curing, "still curing"),
+        (curing, CURING),
         (lit and score.burn_kind in ("wick", "long"), "sniffed in a wick burn or a long burn"),
         (lit and score.burn_kind == "unlit", "not lit"),
         (lit and score.candle in broken, "from a candle that broke a limit"),

@@ -18,7 +18,7 @@ from throwbench.verdict.scale import scale_of
 from throwbench.verdict.scent import Scent, ask, opinions_split, raw, summarise
 from throwbench.verdict.settings import Settings
 from throwbench.verdict.speech import headline, holds, next_steps, not_used, risk
-from throwbench.verdict.worth import Draws, worth
+from throwbench.verdict.worth import Draws, demand_rooms, worth
 
 MODELLED = ("liking", "hot_throw", "cold_throw")
 
@@ -85,7 +85,8 @@ def verdict(
     Raises
     ------
     UnclearError
-        A score outside the scale, or a house limit that is not known.
+        A score outside the scale, a house limit that is not known, or a band for a room without
+        a score.
 
     Checked against: planted truths over many simulated trials (`./run bench honesty`,
     `./run bench truths`).
@@ -112,7 +113,7 @@ def _gather(
         oil = item.oil or oil_of.get(item.candles[0].candle, item.candles[0].candle)
         limits[oil] = (*limits.get(oil, ()), replace(item, oil=oil))
     names = tuple(dict.fromkeys([*(s.candidate for s in scores), *limits]))
-    wells = _wells(burns, cards, day)
+    wells = _wells(burns, cards, day, settings)
     broken = frozenset(
         candle.candle for item in judged for candle in item.candles if candle.state == "broken"
     )
@@ -143,13 +144,13 @@ def _gather(
 
 
 def _wells(
-    burns: Sequence[Burn], cards: Mapping[str, Combination], day: date
+    burns: Sequence[Burn], cards: Mapping[str, Combination], day: date, settings: Settings
 ) -> dict[str, BurnsWell]:
     by_candle: dict[str, list[Burn]] = {}
     for burn in burns:
         by_candle.setdefault(burn.candle, []).append(burn)
     return {
-        code: burns_well(log, combination=cards.get(code), day=day)
+        code: burns_well(log, combination=cards.get(code), day=day, house=settings.house)
         for code, log in by_candle.items()
     }
 
@@ -174,8 +175,11 @@ def _scents(found: _Evidence, settings: Settings) -> dict[str, Scent]:
 def _rank(found: _Evidence, scents: Mapping[str, Scent], settings: Settings) -> _Ranking:
     liking, hot_throw = scents.get("liking"), scents.get("hot_throw")
     may_join = tuple(name for name in found.names if found.role(name) is None)
-    if not may_join or (liking is None and hot_throw is None):
+    if not may_join:
         return _Ranking(names=(), worth=None, pick=None, ranked_by="nothing: no score counts")
+    if hot_throw is not None:
+        lit = [score for score in found.sorted.counted if score.attribute == "hot_throw"]
+        demand_rooms(settings.bands, lit)
     value, words = worth(liking, hot_throw, bands=settings.bands, outside=settings.outside)
     of = next(scent for scent in (liking, hot_throw) if scent is not None).posterior.candidates
     value = value[:, [of.index(name) for name in may_join]]
@@ -230,10 +234,16 @@ def _speak(
         pick=chosen,
         loss_steps=loss,
         clear_winner=winner,
-        headline=headline(chosen, asked=settings.choose, clear_winner=winner, best=best),
+        headline=headline(
+            chosen,
+            asked=settings.choose,
+            ranked=len(ranking.names),
+            clear_winner=winner,
+            best=best,
+        ),
         risk=risk(candidates, loss=loss, settings=settings),
         holds=(*holds(candidates), *not_used(unused)),
-        next_steps=next_steps(candidates),
+        next_steps=next_steps(candidates, clear_winner=winner),
         reasons=of_scores(found.sorted, scents),
         noses=nose_notes(scents),
         problems=tuple(problems),

@@ -88,8 +88,6 @@ def _swap_cost(
         allowed &= np.array([group != groups[this] for group in groups])
     seats = most if chosen[this] else most - 1
     others = np.flatnonzero(allowed)
-    if not len(others) and chosen[this]:
-        return None
     theirs = [groups[int(i)] for i in others]
     inside = best_sets(mean[None, others], groups=theirs, most=seats)[0]
     if chosen[this] and inside.sum() < chosen.sum():

@@ -46,9 +46,12 @@ def place_of(this: int, pick: Pick, *, group_has_one: bool, settings: Settings) 
 
 
 def clear_winner(pick: Pick, names: tuple[str, ...], settings: Settings) -> str | None:
-    """The candidate whose chance to be best is high enough; None among fewer than two."""
+    """The candidate of the pick whose chance to be best is high enough; None among fewer than two.
+
+    One that is best most often, but so seldom by much that it is not picked, is no clear winner.
+    """
     if len(names) < 2:
         return None
     needed = settings.clear_of_two if len(names) == 2 else settings.clear_of_many
     first = int(np.argmax(pick.best))
-    return names[first] if pick.best[first] >= needed else None
+    return names[first] if pick.chosen[first] and pick.best[first] >= needed else None

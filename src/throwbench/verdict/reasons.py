@@ -7,7 +7,7 @@ from throwbench.records import Combination, Score
 from throwbench.rules.result import CombinationLimits
 from throwbench.verdict.counted import Sorted
 from throwbench.verdict.result import AttributeResult
-from throwbench.verdict.scent import Scent
+from throwbench.verdict.scent import Scent, raw
 from throwbench.verdict.settings import Settings
 from throwbench.verdict.words import counted, listed
 
@@ -59,17 +59,12 @@ def of_candidate(
             said.append(f"Loud in the cold, weak when lit: {gap:.1f} steps apart.")
         if -gap >= A_STEP:
             said.append(f"Modest in the cold, stronger when lit: {-gap:.1f} steps apart.")
-    curing = [s for s in found.shown if s.candidate == name and s.score is not None]
-    early = [s.score for s in curing if _early(s) and s.attribute == "hot_throw"]
+    early = raw(found.curing, name, "hot_throw")
     if early and hot is not None and hot.counted:
-        rise = hot.expected - sum(filter(None, early)) / len(early)
+        rise = hot.expected - sum(early) / len(early)
         if rise >= A_STEP:
             said.append(f"Weak before its cure ended; {rise:.1f} steps stronger after.")
     return tuple(said)
-
-
-def _early(score: Score) -> bool:
-    return score.cure_days is not None and score.counts is not False
 
 
 def of_dose(name: str, cards: Collection[Combination]) -> tuple[str, ...]:

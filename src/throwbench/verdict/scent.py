@@ -149,7 +149,8 @@ def opinions_split(scores: Sequence[Score], candidate: str, scale: tuple[int, in
     span = scale[1] - scale[0]
     by_nose: dict[str, list[int]] = {}
     for score in scores:
-        if score.candidate == candidate and score.attribute == "liking" and score.score:
+        mine = score.candidate == candidate and score.attribute == "liking"
+        if mine and score.score is not None:
             by_nose.setdefault(score.assessor, []).append(score.score)
     words = Counter(
         "loved" if min(given) >= scale[1] - span / 4 else "disliked"

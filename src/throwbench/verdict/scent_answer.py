@@ -14,7 +14,7 @@ from throwbench.verdict.result import Interval
 from throwbench.verdict.scent import Scent, ask, chance_inside, raw
 from throwbench.verdict.settings import Settings
 from throwbench.verdict.words import counted, in_100, listed
-from throwbench.verdict.worth import outside_bands
+from throwbench.verdict.worth import demand_rooms, outside_bands
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +50,7 @@ class ScentAnswer:
         if len(self.candidates) == 1:
             lead = f"{first.candidate} stands alone: nothing to compare it with."
         elif self.clear_winner is not None:
+            first = next(item for item in self.candidates if item.candidate == self.clear_winner)
             lead = f"Clear winner: {self.clear_winner}, the best {in_100(first.chance_best)}."
         else:
             lead = (
@@ -92,7 +93,7 @@ def scent_answer(
     Raises
     ------
     UnclearError
-        No score on this attribute, or one outside the scale.
+        No score on this attribute, one outside the scale, or a band for a room without a score.
     """
     names = tuple(dict.fromkeys(s.candidate for s in scores if s.attribute == attribute))
     scent = ask(
@@ -110,6 +111,7 @@ def scent_answer(
             "An answer needs at least one.",
             "Check the file, or ask for another attribute.",
         )
+    demand_rooms(settings.bands, [s for s in scores if s.attribute == attribute])
     return _answer(scores, scent, names, scale, settings)
 
 

@@ -11,11 +11,18 @@ NAMED = 2
 
 
 def headline(
-    pick: Sequence[str], *, asked: int, clear_winner: str | None, best: float | None
+    pick: Sequence[str],
+    *,
+    asked: int,
+    ranked: int,
+    clear_winner: str | None,
+    best: float | None,
 ) -> str:
-    """The pick in one sentence."""
+    """The pick in one sentence, out of so many that were ranked."""
     if not pick:
         return "No pick: nothing that may join has a score that counts."
+    if ranked == 1:
+        return f"The pick: {pick[0]}. It stands alone: nothing to compare it with."
     if asked == 1 and best is not None:
         if clear_winner is not None:
             return f"Clear winner: {clear_winner}, the best {in_100(best)}."
@@ -29,12 +36,14 @@ def risk(candidates: Sequence[CandidateVerdict], *, loss: float | None, settings
     chosen = [item for item in candidates if item.place == "in the pick"]
     if loss is None or not chosen:
         return "There is nothing to choose by yet."
+    if _alone(candidates):
+        return "Whether it is good enough, its own scores tell."
     if settings.choose == 1:
         return f"On average it loses {steps(loss)} of worth against the best one."
     price = (
         f"on average the pick loses {steps(loss)} of worth against the ideal {number(len(chosen))}"
     )
-    waiting = [item for item in chosen if not item.placed]
+    waiting = [item for item in chosen if _open(item)]
     if not waiting:
         return f"{_belong(chosen)}; {price}."
     if len(waiting) == len(chosen):
@@ -48,11 +57,22 @@ def risk(candidates: Sequence[CandidateVerdict], *, loss: float | None, settings
     return f"{places}{little}: {price}."
 
 
+def _alone(candidates: Sequence[CandidateVerdict]) -> bool:
+    return sum(item.chance_to_belong is not None for item in candidates) == 1
+
+
+def _open(item: CandidateVerdict) -> bool:
+    """In the pick, and the scores do not settle that it belongs there."""
+    belongs = item.placed and (item.chance_to_belong or 0.0) > 0.5
+    return item.place == "in the pick" and not belongs
+
+
 def _belong(chosen: Sequence[CandidateVerdict]) -> str:
     lowest = min(item.chance_to_belong or 0.0 for item in chosen)
     if len(chosen) == 1:
         return f"It belongs, {in_100(lowest)}"
-    return f"Each of them belongs, at least {in_100(lowest)}"
+    words = in_100(lowest)
+    return f"Each of them belongs, {words if words.startswith('over') else f'at least {words}'}"
 
 
 def holds(candidates: Sequence[CandidateVerdict]) -> tuple[str, ...]:
@@ -86,20 +106,30 @@ def _missing(item: CandidateVerdict) -> str | None:
     return next((limits.missing for limits in waiting if limits.missing), None)
 
 
-def next_steps(candidates: Sequence[CandidateVerdict]) -> tuple[str, ...]:
+def next_steps(
+    candidates: Sequence[CandidateVerdict], *, clear_winner: str | None
+) -> tuple[str, ...]:
     """What to do next, the most binding first."""
     said = []
     for item in candidates:
-        missing = _missing(item)
-        if item.place == "in the pick" and missing and not _some(item, "none broken"):
-            said.append(missing)
+        if item.place == "in the pick" and not _some(item, "none broken"):
+            said.append(_missing(item) or f"Burn {item.candidate} to the end line and log it.")
         if item.place == "barred":
             said.append(f"{item.candidate}: pour one test candle on another wick, or drop it.")
         if item.place == "not ranked":
             said.append(_first_scores(item))
-    said.extend(_again(candidates))
+    said.extend(_again(candidates, clear_winner))
     said.extend(_equal(candidates))
+    said.extend(_to_compare(candidates))
     return tuple(said) or ("Nothing more to sniff: more testing would hardly change the choice.",)
+
+
+def _to_compare(candidates: Sequence[CandidateVerdict]) -> list[str]:
+    if _alone(candidates):
+        return ["Score a second candidate beside it: alone it cannot be compared."]
+    if not any(item.place in ("in the pick", "not ranked", "barred") for item in candidates):
+        return ["Score a candidate that may join: a reference candle is never picked."]
+    return []
 
 
 def _first_scores(item: CandidateVerdict) -> str:
@@ -111,9 +141,16 @@ def _first_scores(item: CandidateVerdict) -> str:
     return f"{item.candidate}: no score of it counts yet. Sniff it in a nose burn after its cure."
 
 
-def _again(candidates: Sequence[CandidateVerdict]) -> list[str]:
-    """Candidates that the scores cannot place and where a wrong choice would cost something."""
-    few = [item.candidate for item in candidates if item.place == "too few sniffs"]
+def _again(candidates: Sequence[CandidateVerdict], clear_winner: str | None) -> list[str]:
+    """Candidates that the scores cannot place and where a wrong choice would cost something.
+
+    Where each rival alone is out of reach, it is the pick itself that is not settled.
+    """
+    few = [item.candidate for item in candidates if item.place == "too few sniffs"] or [
+        item.candidate
+        for item in candidates
+        if _open(item) and not item.equally_good and item.candidate != clear_winner
+    ]
     if not few:
         return []
     return [f"Too few sniffs to place {listed(few)}: smell again, same assessors, another evening."]

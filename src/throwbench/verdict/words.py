@@ -6,6 +6,7 @@ NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight",
 ORDINALS = (
     "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
 )  # fmt: skip
+ENDINGS = {1: "st", 2: "nd", 3: "rd"}
 
 
 def in_100(chance: float) -> str:
@@ -30,8 +31,11 @@ def number(count: int) -> str:
 
 
 def ordinal(place: int) -> str:
-    """'fourth' for 4, then figures."""
-    return ORDINALS[place - 1] if 0 < place <= len(ORDINALS) else f"{place}th"
+    """'fourth' for 4, then figures: '21st'."""
+    if 0 < place <= len(ORDINALS):
+        return ORDINALS[place - 1]
+    teens = place % 100 in (11, 12, 13)
+    return f"{place}{'th' if teens else ENDINGS.get(place % 10, 'th')}"
 
 
 def counted(count: int, one: str, many: str | None = None) -> str:
@@ -41,4 +45,7 @@ def counted(count: int, one: str, many: str | None = None) -> str:
 
 def steps(size: float) -> str:
     """A size in steps of the maker's scale, with its unit; small ones by their bound."""
-    return "less than 0.05 step" if size < 0.05 else f"about {size:.1f} step"
+    if size < 0.05:
+        return "less than 0.05 step"
+    figure = f"{size:.1f}"
+    return f"about {figure} step{'' if float(figure) <= 1 else 's'}"

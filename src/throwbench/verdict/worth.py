@@ -5,9 +5,11 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
+from throwbench.records import Score
 from throwbench.science.errors import UnclearError
 from throwbench.verdict.result import Band
 from throwbench.verdict.scent import Scent
+from throwbench.verdict.words import listed
 
 Draws = npt.NDArray[np.float64]
 
@@ -33,7 +35,8 @@ def worth(
             return liking.expected() - miss, f"expected liking, {words}"
         return -miss, f"no liking was scored: hot throw alone, {words}"
     if liking is not None:
-        return liking.expected(), "expected liking; no band for hot throw was given"
+        why = "no hot throw counts" if bands else "no band for hot throw was given"
+        return liking.expected(), f"expected liking; {why}"
     if hot_throw is not None:
         return hot_throw.expected(), (
             "expected hot throw; no liking was scored and no band was given"
@@ -43,6 +46,24 @@ def worth(
         "A pick needs one of the two.",
         "Score one of them in a nose burn after the cure.",
     )
+
+
+def demand_rooms(bands: Sequence[Band], scores: Sequence[Score]) -> None:
+    """A band holds for a room in which a score was given: nothing is guessed of another.
+
+    Raises
+    ------
+    UnclearError
+        A band for a room that none of the scores names.
+    """
+    rooms = dict.fromkeys(score.room for score in scores if score.room)
+    for band in bands:
+        if band.room is not None and band.room not in rooms:
+            raise UnclearError(
+                f"A band is given for {band.room}, and no score that counts is from there.",
+                f"The rooms are {listed(tuple(rooms))}." if rooms else "No score names a room.",
+                "Name a room as the scores spell it, or give the band without one.",
+            )
 
 
 def outside_bands(scent: Scent, bands: Sequence[Band]) -> Draws:
