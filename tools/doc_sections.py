@@ -146,10 +146,30 @@ def belongs() -> str:
     return table(("Stated", "It was so", "How many"), rows)
 
 
+def speed() -> str:
+    """How long the doors and the fits take, beside their targets and peers."""
+    result = kept("speed")
+    if result is None:
+        return none_kept("speed")
+    rows = [
+        (
+            item["task"],
+            f"{item['seconds']:.3f} s",
+            item["beside"],
+            f"{item['their_seconds']:.3f} s",
+            f"{item['ratio']:.2f}",
+        )
+        for item in result["timings"]
+    ]
+    head = ("Task", "Ours", "Beside", "Theirs", "Ours to theirs")
+    return f"{table(head, rows)}\n{from_where(result, 'speed')}"
+
+
 SECTIONS: dict[str, Callable[[], str]] = {
     "commands": commands,
     "limits": limits,
     "honesty": honesty,
     "truths": truths,
     "belongs": belongs,
+    "speed": speed,
 }

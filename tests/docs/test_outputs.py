@@ -61,7 +61,7 @@ def cli_help(monkeypatch):
 
 def test_a_figure_that_is_not_kept_is_not_invented(sections, monkeypatch, tmp_path):
     monkeypatch.setattr(sections, "RESULTS", tmp_path)
-    for name in ("honesty", "truths", "belongs"):
+    for name in ("honesty", "truths", "belongs", "speed"):
         assert sections.SECTIONS[name]().startswith("No result is kept yet")
 
 
@@ -94,3 +94,18 @@ def test_the_tables_of_planted_truths_quote_the_kept_rates(sections, monkeypatch
     assert "| B | 100.0 % |  |  |" in said
     assert "stated 0.17 step on average, true 0.15 step" in said
     assert "| 95.1 % | 93.0 % | 412 |" in sections.belongs()
+
+
+def test_the_table_of_speed_quotes_the_kept_times(sections, monkeypatch, tmp_path):
+    monkeypatch.setattr(sections, "RESULTS", tmp_path)
+    timing = {"task": "help", "seconds": 0.1234, "beside": "target", "their_seconds": 0.2}
+    result = {"commit": "0123456789abcdef", "day": "2026-11-25"}
+    result |= {"timings": [timing | {"ratio": 0.617}]}
+    (tmp_path / "speed.json").write_text(json.dumps(result))
+    assert "| help | 0.123 s | target | 0.200 s | 0.62 |" in sections.speed()
+
+
+def test_every_kept_result_is_quoted_on_a_page():
+    said = "".join(page.read_text(encoding="utf-8") for page in PAGES)
+    kept = [path.name for path in (ROOT / "benchmarks" / "results").glob("*.json")]
+    assert [name for name in kept if f"`benchmarks/results/{name}`" not in said] == []
