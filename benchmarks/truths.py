@@ -29,7 +29,15 @@ from kept import keep
 from scipy.stats import binom, hypergeom
 
 from throwbench.demo import generate
-from throwbench.demo.finding import EARLY_WORDS, LOUD_WORDS, of_burns, of_scent, said_of, upper_end
+from throwbench.demo.finding import (
+    EARLY_WORDS,
+    LOUD_WORDS,
+    RHUBARBS,
+    of_burns,
+    of_scent,
+    said_of,
+    upper_end,
+)
 from throwbench.demo.plan import DEMO_DAY
 from throwbench.demo.shuffling import burns_shuffled, noses_shuffled, oils_shuffled
 from throwbench.demo.trial import Example
@@ -157,10 +165,17 @@ def spoken(copy: Verdict) -> dict[str, bool]:
 
 
 def named(copy: Verdict) -> dict[str, float]:
-    """In a shuffled copy, the share of the other oils about which the same words are said."""
+    """In a shuffled copy, the share of the other oils about which the same words are said.
+
+    The rhubarbs are compared with each other: they alone were sniffed early, and so more often.
+    """
     ranked = [item for item in copy.candidates if item.worth is not None]
     shares = {
-        truth: fmean(said_of(item, words) for item in ranked if item.candidate != oil)
+        truth: fmean(
+            said_of(item, words)
+            for item in ranked
+            if item.candidate != oil and item.candidate in RHUBARBS
+        )
         for truth, (oil, words) in SPOKEN.items()
     }
     return shares | {
@@ -239,7 +254,7 @@ def _rate(truth: str, found: Sequence[Found]) -> Rate:
     shuffled = fmean(item.shuffled[truth] for item in found)
     if orders:
         words = "every order of the eight ranked oils equally likely"
-    elif truth in found[0].truths and truth in burns_by_chance(generate().burns):
+    elif truth in burns_by_chance(generate().burns):
         words = "every burn in every place equally likely"
     else:
         words = "how often the same is said of the others in the shuffled copies"
