@@ -1,0 +1,252 @@
+"""`throwbench scent FILE`: the answer, and published fits beside it."""
+
+import json
+
+import pytest
+from click.testing import CliRunner
+
+from reading import REFERENCE, cases
+from throwbench.cli.scent import command
+
+WINE = REFERENCE / "wine_randall1989.csv"
+PRINTED = ("--score", "rating", "--fixed", "temp,contact", "--random", "judge")
+HEAD = "candle,candidate,assessor,room,sitting,attribute,score\n"
+ROWS = "".join(
+    f"{oil[0]},{oil},{nose},{room},{nose} {room},{attribute},{step}\n"
+    for attribute, levels in (("liking", (5, 3, 1)), ("hot_throw", (2, 3, 4)))
+    for oil, level in zip(("Slate", "Kelp", "Rope"), levels, strict=True)
+    for nose in ("Odd", "Tor", "Isak")
+    for room, more in (("loft", 0), ("kitchen", 1))
+    for step in [min(5, level + more)]
+)
+
+
+@pytest.fixture
+def scores(tmp_path):
+    path = tmp_path / "scores.csv"
+    path.write_text(HEAD + ROWS, encoding="utf-8")
+    return path
+
+
+@pytest.fixture(scope="module")
+def wine(tmp_path_factory):
+    """The table without the lines on top that name its source."""
+    path = tmp_path_factory.mktemp("wine") / "wine.csv"
+    lines = WINE.read_text(encoding="utf-8").splitlines(keepends=True)
+    path.write_text("".join(line for line in lines if line[0] != "#"), encoding="utf-8")
+    return path
+
+
+def asked(*words):
+    return CliRunner().invoke(command, [str(word) for word in words])
+
+
+def said(*words):
+    answer = asked(*words)
+    assert answer.exit_code == 0, answer.output
+    return answer.output
+
+
+def whole(*words):
+    return json.loads(said(*words, "--json"))
+
+
+@pytest.mark.parametrize(("estimator", "group"), [("laplace", "B"), ("quadrature", "C")])
+def test_the_fit_of_the_wine_has_the_printed_figures(wine, estimator, group):
+    """`printed`: sources and tolerances stand in the table of published fits."""
+    found = whole(wine, *PRINTED, "--estimator", estimator)
+    warm, yes = found["effects"]["temp"]["warm"], found["effects"]["contact"]["yes"]
+    figures = {
+        "warm": warm["estimate"],
+        "warm_se": warm["se"],
+        "yes": yes["estimate"],
+        "yes_se": yes["se"],
+        "sigma": found["random"]["judge"]["sd"],
+        "log_likelihood": found["log_likelihood"],
+        **{f"cut_{i}": cut for i, cut in enumerate(found["thresholds"], start=1)},
+        **{f"cut_{i}_se": se for i, se in enumerate(found["threshold_ses"], start=1)},
+    }
+    printed = cases("ordinal-models.csv", group)
+    assert len(printed) >= 10
+    for name, case in printed.items():
+        case.agrees(figures[name.removeprefix(f"{group}-")])
+    assert found["estimator"] == estimator
+    assert found["sentence"].endswith("For comparison with published tables; not a verdict.")
+
+
+def test_a_fit_is_said_line_by_line(wine):
+    out = said(wine, *PRINTED)
+    assert out.startswith("Maximum likelihood on 72 scores in 5 steps, logit, random effects by")
+    for name in ("temp warm", "contact yes", "sd of judge", "threshold 1|2", "threshold 4|5"):
+        assert f"\n  {name} " in out
+    assert out.count("(se ") == 6
+
+
+def test_options_of_a_fit_are_passed_on(wine):
+    assert whole(wine, *PRINTED, "--link", "probit")["link"] == "probit"
+    equal = whole(wine, *PRINTED, "--thresholds", "equidistant")
+    assert equal["equidistant"]
+    gaps = [b - a for a, b in zip(equal["thresholds"], equal["thresholds"][1:], strict=False)]
+    assert gaps == pytest.approx([gaps[0]] * 3)
+    few = whole(wine, *PRINTED, "--estimator", "quadrature", "--nodes", "1")
+    laplace = whole(wine, *PRINTED, "--estimator", "laplace")
+    assert few["log_likelihood"] == pytest.approx(laplace["log_likelihood"], abs=1e-4)
+
+
+def test_several_crossed_terms_are_fitted(wine):
+    found = whole(wine, "--score", "rating", "--fixed", "temp", "--random", "judge, judge:contact")
+    assert set(found["random"]) == {"judge", "judge:contact"}
+
+
+def test_without_names_a_fit_takes_the_standard_columns(scores):
+    text = scores.read_text(encoding="utf-8")
+    lines = [line for line in text.splitlines() if "hot_throw" not in line]
+    noisy = [lines[0], *(line[:-1] + str(1 + i % 5) for i, line in enumerate(lines[1:]))]
+    scores.write_text("\n".join(noisy), encoding="utf-8")
+    found = whole(scores, "--estimator", "laplace")
+    assert set(found["effects"]["candidate"]) == {"Kelp", "Rope"}
+    assert found["reference"] == {"candidate": "Slate"}
+    assert set(found["random"]) == {"assessor"}
+    alone = whole(scores, "--fixed", "", "--random", "")
+    assert alone["effects"] == alone["random"] == {}
+
+
+def test_columns_that_a_file_does_not_have_are_not_taken(wine):
+    found = whole(wine, "--score", "rating", "--fixed", "temp")
+    assert found["random"] == {}
+    assert set(whole(wine, "--score", "rating", "--random", "judge")["effects"]) == set()
+
+
+def test_the_answer_says_the_sentence_first_and_then_a_row_per_candidate(scores):
+    lines = said(scores).splitlines()
+    assert lines[0].startswith("Clear winner: Slate, the best ")
+    assert "on a scale of 1 to 5. That rests on 18 scores of 3 assessors." in lines[0]
+    assert lines[1] == ""
+    assert [line.split()[0] for line in lines[2:]] == ["Slate", "Kelp", "Rope"]
+    assert lines[2].startswith("  Slate  liking ")
+    assert "  the best " in lines[2]
+    assert " in 100" in lines[2]
+    assert "right" not in lines[2]
+
+
+def test_the_answer_as_json_has_every_figure(scores):
+    found = whole(scores)
+    assert found["sentence"] == said(scores).splitlines()[0]
+    assert found["scale"] == [1, 5]
+    assert found["problems"] == []
+    for item in found["candidates"]:
+        assert set(item) == {
+            "candidate",
+            "expected",
+            "interval_90",
+            "chance_in_band",
+            "chance_to_belong",
+            "chance_best",
+            "scores",
+        }
+        assert set(item["interval_90"]) == {"low", "high"}
+        assert item["interval_90"]["low"] < item["expected"] < item["interval_90"]["high"]
+        assert item["chance_in_band"] is None
+    assert sum(item["chance_best"] for item in found["candidates"]) == pytest.approx(1)
+
+
+def test_how_many_are_chosen_changes_the_chance_to_belong(scores):
+    found = whole(scores, "--choose", "2")
+    assert found["choose"] == 2
+    assert sum(item["chance_to_belong"] for item in found["candidates"]) == pytest.approx(2)
+    assert "  in the 2 over 99 in 100" in said(scores, "--choose", "2")
+
+
+def test_liking_is_asked_first_and_another_attribute_by_its_name(scores):
+    assert whole(scores)["attribute"] == "liking"
+    assert whole(scores, "--attribute", "hot_throw")["candidates"][0]["candidate"] == "Rope"
+    rows = [line for line in ROWS.splitlines() if "hot_throw" in line]
+    scores.write_text(HEAD + "\n".join(rows), encoding="utf-8")
+    assert whole(scores)["attribute"] == "hot_throw"
+    cold = [line.replace("hot_throw", "cold_throw") for line in rows]
+    scores.write_text(HEAD + "\n".join(cold), encoding="utf-8")
+    assert whole(scores)["attribute"] == "cold_throw"
+
+
+def test_a_band_says_how_likely_each_is_right(scores):
+    band = ("--attribute", "hot_throw", "--band", "3-4", "--band", "loft=2.5-4")
+    found = whole(scores, *band)
+    assert found["candidates"][-1]["candidate"] == "Slate"
+    assert all(0 <= item["chance_in_band"] <= 1 for item in found["candidates"])
+    assert "  right " in said(scores, *band)
+
+
+def test_a_theme_lets_one_join(scores, tmp_path):
+    theme = tmp_path / "one-of.csv"
+    theme.write_text("candidate,group\nSlate,stone\nKelp,stone\n", encoding="utf-8")
+    found = whole(scores, "--choose", "2", "--one-of", theme)
+    chance = {item["candidate"]: item["chance_to_belong"] for item in found["candidates"]}
+    assert chance["Slate"] + chance["Kelp"] == pytest.approx(1)
+
+
+def test_a_scale_can_be_named(scores):
+    assert whole(scores, "--scale", "0-10")["scale"] == [0, 10]
+    refused = said(scores, "--scale", "1-4")
+    assert "scores.csv, line 2, score: " in refused
+    assert whole(scores, "--scale", "1-4")["problems"][0].startswith("scores.csv, line 2")
+
+
+def test_the_link_is_passed_on(scores):
+    assert whole(scores, "--link", "probit") != whole(scores)
+
+
+def test_a_foreign_file_is_answered_too(wine, tmp_path):
+    words = ("--score", "rating", "--candidate", "temp", "--assessor", "judge")
+    found = whole(wine, *words)
+    assert found["attribute"] == "rating"
+    assert found["noses"] == 9
+    assert [item["candidate"] for item in found["candidates"]] == ["warm", "cold"]
+    assert whole(wine, "--score", "rating", "--candidate", "temp")["noses"] == 1
+    named = tmp_path / "named.csv"
+    named.write_text("candidate,assessor,score\nA,x,1\nB,x,2\n", encoding="utf-8")
+    assert whole(named, "--assessor", "assessor")["attribute"] == "score"
+    assert whole(named, "--candidate", "candidate")["noses"] == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "answer"),
+    [
+        (("--scale", "five"), "--scale five is not understood; it is two whole steps"),
+        (("--band", "4-3"), "--band 4-3 ends before it begins; it is two scores"),
+        (("--band", "attic=3-4"), "A band is given for attic, and no score that counts is"),
+        (("--attribute", "likeness"), "No score of likeness is there. An answer needs at least"),
+        (("--score", "rating"), "scores.csv has no column rating. Its columns are candle, "),
+        (("--candidate", "oil"), "scores.csv has no column oil. Its columns are candle, "),
+        (("--fixed", "oil"), "scores.csv has no column oil. Its columns are candle, "),
+        (("--estimator", "quadrature", "--random", "assessor,room"), "Quadrature"),
+        (("--one-of", "nowhere.csv"), "nowhere.csv"),
+        (("--choose", "0"), "0 is not in the range"),
+        (("--estimator", "guess"), "'guess' is not one of 'laplace', 'quadrature'"),
+    ],
+)
+def test_what_cannot_be_answered_is_a_sentence(scores, words, answer):
+    found = asked(scores, *words)
+    assert found.exit_code == 2, found.output
+    assert answer in found.output
+    assert "Traceback" not in found.output
+    assert isinstance(found.exception, SystemExit)
+
+
+@pytest.mark.parametrize(
+    "content", [b"", b"candle\nA\nB\n", b"\x00\xff\xfe" * 999, b"candidate,score\n"]
+)
+@pytest.mark.parametrize("words", [(), ("--estimator", "laplace")])
+def test_a_file_that_is_none_is_a_sentence(tmp_path, content, words):
+    path = tmp_path / "broken.csv"
+    path.write_bytes(content)
+    found = asked(path, *words)
+    assert found.exit_code == 2, found.output
+    assert isinstance(found.exception, SystemExit)
+    assert found.stdout == ""
+    assert "broken.csv" in found.output
+
+
+def test_a_file_that_is_not_there_is_a_sentence(tmp_path):
+    found = asked(tmp_path / "none.csv")
+    assert found.exit_code == 2
+    assert "none.csv" in found.output
