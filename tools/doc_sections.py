@@ -113,13 +113,22 @@ def honesty() -> str:
     return f"{table(head, rows)}\n{from_where(result, 'honesty')}"
 
 
+BY_CHANCE = {True: "", False: ", more than chance"}
+
+
 def truths() -> str:
     """How often the planted truths of the demo are found, beside chance."""
     result = kept("truths")
     if result is None:
         return none_kept("truths")
     rows = [
-        (rate["truth"], *(percent(rate[share]) for share in ("found", "shuffled", "chance")))
+        (
+            rate["truth"],
+            percent(rate["found"]),
+            percent(rate["shuffled"])
+            + ("" if rate["no_more_than_chance"] else ", more than chance"),
+            percent(rate["chance"]),
+        )
         for rate in result["rates"]
     ]
     rows += [

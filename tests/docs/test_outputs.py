@@ -79,11 +79,15 @@ def test_the_honesty_table_quotes_the_kept_counts(sections, monkeypatch, tmp_pat
 
 def test_the_tables_of_planted_truths_quote_the_kept_rates(sections, monkeypatch, tmp_path):
     monkeypatch.setattr(sections, "RESULTS", tmp_path)
+    shares = {"found": 0.985, "shuffled": 0.41, "chance": 0.5}
     result = {
         "commit": "0123456789abcdef",
         "day": "2026-11-25",
         "seeds": 200,
-        "rates": [{"truth": "A", "found": 0.985, "shuffled": 0.41, "chance": 0.5}],
+        "rates": [
+            {"truth": "A", "no_more_than_chance": True} | shares,
+            {"truth": "C", "no_more_than_chance": False} | shares,
+        ],
         "without_a_shuffled_copy": {"B": 1.0},
         "belongs": [{"stated": 0.951, "belonged": 0.93, "count": 412}],
         "loss_steps": {"stated": 0.171, "true": 0.149},
@@ -91,6 +95,7 @@ def test_the_tables_of_planted_truths_quote_the_kept_rates(sections, monkeypatch
     (tmp_path / "truths.json").write_text(json.dumps(result))
     said = sections.truths()
     assert "| A | 98.5 % | 41.0 % | 50.0 % |" in said
+    assert "| C | 98.5 % | 41.0 %, more than chance | 50.0 % |" in said
     assert "| B | 100.0 % |  |  |" in said
     assert "stated 0.17 step on average, true 0.15 step" in said
     assert "| 95.1 % | 93.0 % | 412 |" in sections.belongs()
