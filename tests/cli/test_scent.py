@@ -154,7 +154,7 @@ def test_how_many_are_chosen_changes_the_chance_to_belong(scores):
     found = whole(scores, "--choose", "2")
     assert found["choose"] == 2
     assert sum(item["chance_to_belong"] for item in found["candidates"]) == pytest.approx(2)
-    assert "  in the 2 over 99 in 100" in said(scores, "--choose", "2")
+    assert "  in the two over 99 in 100" in said(scores, "--choose", "2")
 
 
 def test_liking_is_asked_first_and_another_attribute_by_its_name(scores):
@@ -214,7 +214,7 @@ def test_a_foreign_file_is_answered_too(wine, tmp_path):
         (("--scale", "five"), "--scale five is not understood; it is two whole steps"),
         (("--band", "4-3"), "--band 4-3 ends before it begins; it is two scores"),
         (("--band", "attic=3-4"), "A band is given for attic, and no score that counts is"),
-        (("--attribute", "likeness"), "No score of likeness is there. An answer needs at least"),
+        (("--attribute", "likeness"), "No score of likeness counts. An answer needs at least"),
         (("--score", "rating"), "scores.csv has no column rating. Its columns are candle, "),
         (("--candidate", "oil"), "scores.csv has no column oil. Its columns are candle, "),
         (("--fixed", "oil"), "scores.csv has no column oil. Its columns are candle, "),

@@ -155,3 +155,12 @@ def test_a_worth_below_nothing_is_still_picked():
 
 def test_no_seat_chooses_nobody():
     assert not best_sets(np.array([[3.0, 4.0]]), groups=[None, None], most=0).any()
+
+
+def test_what_is_worth_the_same_is_told_apart_by_lot_and_not_by_the_order_of_the_file():
+    """Four oils always worth the same: each is the best, and belongs in two, about as often."""
+    alike = np.zeros((4000, 4))
+    found = choose(alike, groups=[None] * 4, most=2)
+    assert found.best == pytest.approx([0.25] * 4, abs=0.03)
+    assert found.belongs == pytest.approx([0.5] * 4, abs=0.03)
+    assert found.loss == 0.0

@@ -99,18 +99,23 @@ def risen(hot, *early, **facts):
 
 
 def test_a_hot_throw_that_rose_a_step_by_the_cure_stands_out():
-    assert risen(3.5, 2, 3) == ("Weak before its cure ended; 1.0 steps stronger after.",)
-    assert risen(3.4, 2, 3) == ()
-    assert risen(2.0, 0, 1) == ("Weak before its cure ended; 1.5 steps stronger after.",)
+    assert risen(3.0, 2, 2, 2) == ("Weak before its cure ended; 1.0 steps stronger after.",)
+    assert risen(2.9, 2, 2, 2) == ()
+    assert risen(2.5, 0, 1, 2) == ("Weak before its cure ended; 1.5 steps stronger after.",)
     assert risen(3.5) == ()
 
 
+def test_one_or_two_early_sniffs_are_not_enough_for_a_word():
+    assert risen(4.0, 1, 1) == ()
+    assert risen(4.0, 1, 1, 1) != ()
+
+
 def test_a_rise_needs_early_scores_of_the_same_oil_and_attribute():
-    assert risen(4.0, 1, attribute="cold_throw") == ()
-    other = (score(1, "B", attribute="hot_throw"),)
+    assert risen(4.0, 1, 1, 1, attribute="cold_throw") == ()
+    other = (score(1, "B", attribute="hot_throw"),) * 3
     results = {"hot_throw": {"A": heard(4.0)}}
     assert of_candidate("A", results, parted(curing=other)) == ()
-    mine = (score(1, "A", attribute="hot_throw"),)
+    mine = (score(1, "A", attribute="hot_throw"),) * 3
     assert of_candidate("A", {}, parted(curing=mine)) == ()
     unscored = {"hot_throw": {"A": heard(4.0, counted=())}}
     assert of_candidate("A", unscored, parted(curing=mine)) == ()

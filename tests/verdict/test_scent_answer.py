@@ -77,7 +77,7 @@ def test_an_attribute_without_a_score_is_a_sentence():
     with pytest.raises(UnclearError) as refused:
         answered(scores(ALIKE), attribute="hot_throw")
     assert str(refused.value) == (
-        "No score of hot_throw is there. An answer needs at least one. "
+        "No score of hot_throw counts. An answer needs at least one. "
         "Check the file, or ask for another attribute."
     )
 
@@ -94,8 +94,8 @@ def test_rows_of_another_attribute_do_not_count():
     rows = scores(ALIKE)
     noise = [score(1, "A", attribute="hot_throw", assessor="Åse"), score(None, "B")]
     found = answered([*rows, *noise])
-    assert found == answered(rows)
-    assert found.counted == 12
+    assert replace(found, not_counted=0) == answered(rows)
+    assert (found.counted, found.not_counted) == (12, 1)  # the second one cannot tell
 
 
 def told(chance, expected=3.4, *, candidate="A", given=(3, 4)):
@@ -118,6 +118,7 @@ TWO = ScentAnswer(
     clear_winner=None,
     counted=12,
     noses=3,
+    not_counted=0,
     spreads={},
     own_taste=True,
 )
@@ -171,3 +172,13 @@ def test_one_score_has_an_answer():
     assert (found.counted, found.noses) == (1, 1)
     assert found.candidates[0].interval_90.high - found.candidates[0].interval_90.low > 2
     assert found.sentence().startswith("A stands alone")
+
+
+def test_scores_that_do_not_count_are_left_out_and_said():
+    early = [score(5, "A", cure_days=5)] * 3
+    late = [score(2, "A", cure_days=12), score(4, "B", cure_days=12)]
+    found = scent_answer(
+        [*early, *late], attribute="liking", scale=(1, 5), settings=Settings(cure_days=10)
+    )
+    assert (found.counted, found.not_counted) == (2, 3)
+    assert found.candidates[0].candidate == "B"

@@ -41,6 +41,15 @@ def say_json(result: Any) -> None:
     )
 
 
+def say_columns(rows: Sequence[Sequence[str]]) -> None:
+    """Words in columns, each as wide as its widest cell."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    click.echo()
+    for row in rows:
+        cells = (f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True))
+        click.echo(f"  {'  '.join(cells)}".rstrip())
+
+
 def say_table(rows: Sequence[tuple[str, str]]) -> None:
     """Names and values in two columns, the values flush right."""
     if not rows:

@@ -6,16 +6,16 @@ from typing import Any
 
 import click
 
-from throwbench.cli.options import read_band, read_scale
-from throwbench.cli.say import Refusal, refusing, say_table
+from throwbench.cli.options import read_band, read_days, read_scale
+from throwbench.cli.say import Refusal, refusing, say_columns, say_table
 from throwbench.formats import Table, UnreadableFile, read_scores, read_table, read_theme
 from throwbench.formats.foreign import column_of, scores_of, steps_of
 from throwbench.science.sensory.factor import Factor, crossing
 from throwbench.science.sensory.published import PublishedFit, fit
 from throwbench.verdict.scale import scale_of
-from throwbench.verdict.scent_answer import ScentAnswer, scent_answer
+from throwbench.verdict.scent_answer import ScentAnswer, ScentOfCandidate, scent_answer
 from throwbench.verdict.settings import Settings
-from throwbench.verdict.words import in_100
+from throwbench.verdict.words import in_100, number
 
 FILE = click.Path()
 
@@ -27,6 +27,13 @@ FILE = click.Path()
 @click.option("--band", "bands", multiple=True, help="Right score: 3.2-4.4, or kitchen=3.2-4.4.")
 @click.option("--one-of", type=FILE, help="Themes: at most one candidate of a group.")
 @click.option("--scale", help="The steps of the scores, such as 1-5.")
+@click.option("--cure-days", help="Cure that a score needs to count.")
+@click.option(
+    "--leave-out",
+    multiple=True,
+    type=click.Choice(["tired", "perfume", "recognised"]),
+    help="Do not count such scores.",
+)
 @click.option("--score", metavar="COL", help="Column of the scores, in a file with other names.")
 @click.option("--candidate", metavar="COL", help="Column of the candidates, in such a file.")
 @click.option("--assessor", metavar="COL", help="Column of the assessors, in such a file.")
@@ -107,6 +114,8 @@ def _answer(file: str, options: dict[str, Any]) -> tuple[ScentAnswer, tuple[str,
             choose=options["choose"],
             bands=tuple(read_band(text) for text in options["bands"]),
             groups=theme,
+            cure_days=read_days(options["cure_days"]),
+            leave_out=frozenset(options["leave_out"]),
         ),
         link=options["link"],
     )
@@ -141,24 +150,26 @@ def _say_fit(found: PublishedFit, as_json: bool) -> None:
     say_table(rows)
 
 
+def _row(item: ScentOfCandidate, attribute: str, belong: str) -> tuple[str, ...]:
+    low, high = item.interval_90.low, item.interval_90.high
+    right = () if item.chance_in_band is None else (f"right {in_100(item.chance_in_band)}",)
+    return (
+        item.candidate,
+        f"{attribute} {item.expected:.1f} ({low:.1f} to {high:.1f})",
+        *right,
+        f"{belong} {in_100(item.chance_to_belong)}",
+    )
+
+
 def _say_answer(answer: ScentAnswer, problems: tuple[str, ...], *, as_json: bool) -> None:
     if as_json:
         whole = {"sentence": answer.sentence(), **asdict(answer), "problems": problems}
         click.echo(json.dumps(whole, ensure_ascii=False))
         return
     click.echo(answer.sentence())
-    belong = f"in the {answer.choose}" if answer.choose > 1 else "the best"
-    say_table(
-        [
-            (
-                item.candidate,
-                f"{answer.attribute} {item.expected:.1f} "
-                f"({item.interval_90.low:.1f} to {item.interval_90.high:.1f})"
-                + ("" if item.chance_in_band is None else f"  right {in_100(item.chance_in_band)}")
-                + f"  {belong} {in_100(item.chance_to_belong)}",
-            )
-            for item in answer.candidates
-        ]
+    belong = f"in the {number(answer.choose)}" if answer.choose > 1 else "the best"
+    say_columns(
+        [_row(item, answer.attribute.replace("_", " "), belong) for item in answer.candidates]
     )
     for problem in problems:
         click.echo(problem)

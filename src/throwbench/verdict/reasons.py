@@ -12,6 +12,8 @@ from throwbench.verdict.settings import Settings
 from throwbench.verdict.words import counted, listed
 
 A_STEP = 1.0
+EARLY_SNIFFS = 3
+"""Sniffs before the end of the cure from which a rise is worth a word."""
 LITTLE_AIR_MIN = 10.0
 """Clean air between two sniffs below which a score is mentioned (common practice)."""
 
@@ -60,7 +62,7 @@ def of_candidate(
         if -gap >= A_STEP:
             said.append(f"Modest in the cold, stronger when lit: {-gap:.1f} steps apart.")
     early = raw(found.curing, name, "hot_throw")
-    if early and hot is not None and hot.counted:
+    if len(early) >= EARLY_SNIFFS and hot is not None and hot.counted:
         rise = hot.expected - sum(early) / len(early)
         if rise >= A_STEP:
             said.append(f"Weak before its cure ended; {rise:.1f} steps stronger after.")

@@ -8,6 +8,7 @@ import numpy as np
 from throwbench.records import Score
 from throwbench.science.errors import UnclearError
 from throwbench.science.sensory.likelihood import Link
+from throwbench.verdict.counted import Sorted, sort_scores
 from throwbench.verdict.pick import choose
 from throwbench.verdict.places import clear_winner
 from throwbench.verdict.result import Interval
@@ -40,6 +41,7 @@ class ScentAnswer:
     candidates: tuple[ScentOfCandidate, ...]
     clear_winner: str | None
     counted: int
+    not_counted: int
     noses: int
     spreads: dict[str, float]
     own_taste: bool
@@ -75,7 +77,8 @@ class ScentAnswer:
         missing = f" {listed(without)}: no score yet." if without else ""
         if not self.own_taste:
             missing += " An assessor's own taste cannot be told from chance: too few second sniffs."
-        return f"That rests on {few} of {noses}.{missing}"
+        shown = f" {self.not_counted} more do not count." if self.not_counted else ""
+        return f"That rests on {few} of {noses}.{shown}{missing}"
 
 
 def scent_answer(
@@ -88,6 +91,8 @@ def scent_answer(
 ) -> ScentAnswer:
     """What the scores on one attribute say of its candidates.
 
+    Which scores count is decided as for a verdict, as far as scores alone tell: after the cure
+    where `settings.cure_days` is given, in a nose burn, and not taken out by the maker.
     Ranked by expected score, or by how far that lies outside the band where one is given.
 
     Raises
@@ -95,9 +100,18 @@ def scent_answer(
     UnclearError
         No score on this attribute, one outside the scale, or a band for a room without a score.
     """
-    names = tuple(dict.fromkeys(s.candidate for s in scores if s.attribute == attribute))
+    mine = [score for score in scores if score.attribute == attribute]
+    names = tuple(dict.fromkeys(score.candidate for score in mine))
+    found = sort_scores(
+        mine,
+        combinations={},
+        broken=frozenset(),
+        badly_wicked=frozenset(),
+        cure_days=settings.cure_days,
+        leave_out=settings.leave_out,
+    )
     scent = ask(
-        scores,
+        found.counted,
         attribute=attribute,
         candidates=names,
         scale=scale,
@@ -107,16 +121,16 @@ def scent_answer(
     )
     if scent is None:
         raise UnclearError(
-            f"No score of {attribute} is there.",
+            f"No score of {attribute} counts.",
             "An answer needs at least one.",
             "Check the file, or ask for another attribute.",
         )
-    demand_rooms(settings.bands, [s for s in scores if s.attribute == attribute])
-    return _answer(scores, scent, names, scale, settings)
+    demand_rooms(settings.bands, found.counted)
+    return _answer(found, scent, names, scale, settings)
 
 
 def _answer(
-    scores: Sequence[Score],
+    found: Sorted,
     scent: Scent,
     names: tuple[str, ...],
     scale: tuple[int, int],
@@ -128,7 +142,6 @@ def _answer(
     pick = choose(worth, groups=themes, most=settings.choose)
     inside = chance_inside(scent, settings.bands) if settings.bands else None
     low, high = np.quantile(expected, (0.05, 0.95), axis=0)
-    rows = [row for row in scores if row.attribute == scent.attribute and row.score is not None]
     candidates = tuple(
         ScentOfCandidate(
             candidate=names[i],
@@ -137,7 +150,7 @@ def _answer(
             chance_in_band=None if inside is None else float(inside[i]),
             chance_to_belong=float(pick.belongs[i]),
             chance_best=float(pick.best[i]),
-            scores=raw(rows, names[i], scent.attribute),
+            scores=raw(found.counted, names[i], scent.attribute),
         )
         for i in np.argsort(-worth.mean(axis=0), kind="stable")
     )
@@ -147,8 +160,9 @@ def _answer(
         choose=settings.choose,
         candidates=candidates,
         clear_winner=clear_winner(pick, names, settings),
-        counted=len(rows),
-        noses=len({row.assessor for row in rows}),
+        counted=len(found.counted),
+        not_counted=len(found.shown),
+        noses=len({row.assessor for row in found.counted}),
         spreads={name: float(sd.mean()) for name, sd in scent.posterior.spreads.items()},
         own_taste=scent.own_taste,
     )
