@@ -41,7 +41,7 @@ def places(found):
     return {item.candidate: item.place for item in found.candidates}
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def clean():
     """All candles burned to the end without a broken limit."""
     return judged(burns=logs(), made=cards())
@@ -188,6 +188,19 @@ def test_cold_throw_alone_ranks_nobody_and_is_shown():
     assert ferry.place == "not ranked"
     assert ferry.only_shown == (("cold_throw", (3, 4)),)
     assert ferry.scent == ()
+
+
+def test_every_attribute_of_an_oil_that_is_not_ranked_is_shown():
+    rows = [
+        row
+        for step, attribute in zip("345", ("cold_throw", "hot_throw", "liking"), strict=True)
+        for row in scores({"Ferry": step}, attribute=attribute, counts=False)
+    ]
+    assert of(judged([*rows, *scores(LIKED)]), "Ferry").only_shown == (
+        ("liking", (5,)),
+        ("hot_throw", (4,)),
+        ("cold_throw", (3,)),
+    )
 
 
 def test_an_oil_that_was_only_burned_is_not_ranked():

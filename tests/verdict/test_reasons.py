@@ -99,30 +99,27 @@ def risen(hot, *early, **facts):
 
 
 def test_a_hot_throw_that_rose_a_step_by_the_cure_stands_out():
-    assert risen(3.0, 2, 2, 2) == ("Weak before its cure ended; 1.0 steps stronger after.",)
-    assert risen(2.9, 2, 2, 2) == ()
-    assert risen(2.5, 0, 1, 2) == ("Weak before its cure ended; 1.5 steps stronger after.",)
+    assert risen(3.5, 2, 3, 2.5) == ("Weak before its cure ended; 1.0 steps stronger after.",)
+    assert risen(3.4, 2, 3, 2.5) == ()
+    assert risen(2.0, 0, 1, 0.5) == ("Weak before its cure ended; 1.5 steps stronger after.",)
     assert risen(3.5) == ()
 
 
-def test_one_or_two_early_sniffs_are_not_enough_for_a_word():
+def test_a_rise_needs_three_early_scores_of_the_same_oil_and_attribute():
     assert risen(4.0, 1, 1) == ()
-    assert risen(4.0, 1, 1, 1) != ()
-
-
-def test_a_rise_needs_early_scores_of_the_same_oil_and_attribute():
     assert risen(4.0, 1, 1, 1, attribute="cold_throw") == ()
-    other = (score(1, "B", attribute="hot_throw"),) * 3
     results = {"hot_throw": {"A": heard(4.0)}}
+    other = tuple(score(1, "B", attribute="hot_throw") for _ in range(3))
     assert of_candidate("A", results, parted(curing=other)) == ()
-    mine = (score(1, "A", attribute="hot_throw"),) * 3
+    mine = tuple(score(1, "A", attribute="hot_throw") for _ in range(3))
+    assert of_candidate("A", results, parted(curing=mine)) != ()
     assert of_candidate("A", {}, parted(curing=mine)) == ()
     unscored = {"hot_throw": {"A": heard(4.0, counted=())}}
     assert of_candidate("A", unscored, parted(curing=mine)) == ()
 
 
 def test_scores_of_a_wick_burn_are_not_taken_for_scores_before_the_cure():
-    shown = (score(1, "A", attribute="hot_throw", cure_days=20, burn_kind="wick"),)
+    shown = (score(1, "A", attribute="hot_throw", cure_days=20, burn_kind="wick"),) * 3
     found = Sorted(counted=(), shown=shown, reasons={"sniffed in a wick burn or a long burn": 1})
     assert of_candidate("A", {"hot_throw": {"A": heard(4.0)}}, found) == ()
 

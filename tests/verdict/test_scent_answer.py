@@ -164,6 +164,25 @@ def test_what_the_panel_cannot_tell_is_said():
     )
     without = replace(TWO, candidates=(*TWO.candidates, told(0.1, candidate="C", given=())))
     assert without.sentence().endswith(" of 3 assessors. C: no score yet.")
+    assert (
+        replace(without, own_taste=False)
+        .sentence()
+        .endswith(
+            " C: no score yet. An assessor's own taste cannot be told from chance: "
+            "too few second sniffs."
+        )
+    )
+
+
+def test_an_own_taste_can_be_told_where_there_are_second_sniffs():
+    assert answered(scores(ALIKE)).own_taste
+    assert not answered(scores({"A": "3 4", "B": "4 3"})).own_taste
+
+
+def test_the_link_is_logistic_unless_it_is_named():
+    rows, settings = scores(ALIKE), Settings(draws=400)
+    found = scent_answer(rows, attribute="liking", scale=(1, 5), settings=settings)
+    assert found == answered(rows, link="logit")
 
 
 def test_one_score_has_an_answer():
