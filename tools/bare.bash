@@ -10,7 +10,7 @@ prove_bare() {
     mkdir -p out
     log=$here/out/bare.log
     boxes=$(mktemp -d)
-    trap 'rm -rf --one-file-system "$boxes"' EXIT
+    trap 'leave_boxes "$boxes"' EXIT
     echo "What is proved: $(git log -1 --format='%h %s')" | tee "$log"
     make_boxes
     prove_as_root

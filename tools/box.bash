@@ -62,5 +62,16 @@ inside() {
         exec chroot --userspec="$user:$user" "$box" env -i "$@" \
             PATH=/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin \
             HOME="$home" LANG=C.UTF-8 bash -c "$command"
-    ' inside "$box" "$user" "$1" "${lent_folders[@]}" -- "${lent_words[@]}" </dev/null
+    ' inside "$box" "$user" "$1" "${lent_folders[@]}" -- "${lent_words[@]}" </dev/null &
+    boxed=$!
+    wait "$boxed"
+}
+
+# The first process of a box does not hear Ctrl-C, and all others end with it.
+leave_boxes() {
+    local first
+    for first in $(cat "/proc/${boxed:-none}/task/${boxed:-none}/children" 2>/dev/null); do
+        kill -KILL "$first"
+    done
+    rm -rf --one-file-system "$1"
 }
