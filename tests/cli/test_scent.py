@@ -191,6 +191,23 @@ def test_a_scale_can_be_named(scores):
     assert whole(scores, "--scale", "1-4")["problems"][0].startswith("scores.csv, line 2")
 
 
+def test_scores_before_the_cure_and_of_a_tired_nose_can_be_left_out(scores):
+    lines = scores.read_text(encoding="utf-8").splitlines()
+    told = [lines[0] + ",cure_days,tired"]
+    told += [f"{line},{5 + i % 2},{'yes' if i % 3 else 'no'}" for i, line in enumerate(lines[1:])]
+    scores.write_text("\n".join(told), encoding="utf-8")
+    every = whole(scores)
+    assert (every["counted"], every["not_counted"]) == (18, 0)
+    assert whole(scores, "--cure-days", "5")["counted"] == 18
+    cured = whole(scores, "--cure-days", "5,5")
+    assert (cured["counted"], cured["not_counted"]) == (9, 9)
+    assert " 9 more do not count." in cured["sentence"]
+    assert whole(scores, "--leave-out", "tired")["counted"] == 6
+    refused = asked(scores, "--cure-days", "7")
+    assert refused.exit_code == 2
+    assert "No score of liking counts. An answer needs at least one." in refused.output
+
+
 def test_the_link_is_passed_on(scores):
     assert whole(scores, "--link", "probit") != whole(scores)
 

@@ -272,6 +272,21 @@ def test_a_place_that_cannot_be_written_to_is_a_sentence(files):
     )
 
 
+@pytest.mark.parametrize("name", ["scores", "burns", "candles", "one-of"])
+@pytest.mark.parametrize("paper", ["report", "picture", "table"])
+def test_a_paper_is_never_written_over_a_file_that_is_read(files, paper, name):
+    written = files / "." / f"{name}.csv"
+    before = written.read_bytes()
+    given = ("--candles", files / "candles.csv", "--one-of", files / "one-of.csv")
+    found = asked(files, *given, f"--{paper}", written)
+    assert found.exit_code == 2
+    assert found.output == (
+        f"--{paper} {written} is one of the files that are read. "
+        "A paper goes to a file of its own. Choose another name.\n"
+    )
+    assert written.read_bytes() == before
+
+
 def test_the_shipped_example_has_a_pick_of_four_with_its_risk():
     """`regression` in its names; the files are made from a seed and ship with the package."""
     answer = CliRunner().invoke(

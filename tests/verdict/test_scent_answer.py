@@ -156,6 +156,10 @@ def test_one_nose_is_said_to_be_very_little():
     )
 
 
+def test_scores_that_do_not_count_are_counted_too():
+    assert replace(TWO, not_counted=3).sentence().endswith(" of 3 assessors. 3 more do not count.")
+
+
 def test_what_the_panel_cannot_tell_is_said():
     once = replace(TWO, own_taste=False)
     assert once.sentence().endswith(

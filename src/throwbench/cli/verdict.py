@@ -20,6 +20,7 @@ from throwbench.verdict.result import Verdict
 from throwbench.verdict.settings import Settings
 
 FILE = click.Path()
+PAPERS = ("report", "picture", "table")
 
 
 @click.command()
@@ -54,6 +55,7 @@ def command(day: datetime | None, as_json: bool, **options: Any) -> None:
     SCORES and BURNS are CSV files, one row per score and one per check of a burn.
     """
     today = day.date() if day else date.today()
+    _keep_what_is_read(options)
     with refusing():
         found, trial = _judged(options, today)
     _write(found, trial, options, today)
@@ -96,9 +98,21 @@ def _judged(options: dict[str, Any], day: date) -> tuple[Verdict, Trial]:
     return found, trial
 
 
+def _keep_what_is_read(options: dict[str, Any]) -> None:
+    """A slip of the pen must not write a paper over the maker's own notes."""
+    named = (options[name] for name in ("scores", "burns", "candles", "one_of"))
+    read = {Path(file).resolve() for file in named if file}
+    for name in PAPERS:
+        if options[name] and Path(options[name]).resolve() in read:
+            raise Refusal(
+                f"--{name} {options[name]} is one of the files that are read. "
+                "A paper goes to a file of its own. Choose another name."
+            )
+
+
 def _write(found: Verdict, trial: Trial, options: dict[str, Any], day: date) -> None:
     """Only what was asked for is made: setting a report takes longer than the verdict."""
-    if not any(options[name] for name in ("report", "picture", "table")):
+    if not any(options[name] for name in PAPERS):
         return
     from throwbench.documents.heading import Heading  # noqa: PLC0415
     from throwbench.documents.picture import picture  # noqa: PLC0415
