@@ -41,6 +41,8 @@ class World:
     noses: int
     sniffs: int
     gap: float
+    taste: float = 0.0
+    """sd of what each nose thinks of each candidate of its own [step]; a wrong world when large."""
 
 
 @dataclass(frozen=True)
@@ -64,6 +66,8 @@ WORLDS = (
     World(9, 6, 2, 1.0),
     World(9, 4, 1, 0.0),
     World(9, 4, 1, 1.0),
+    World(3, 6, 2, 0.0, taste=0.5),
+    World(3, 6, 2, 1.0, taste=0.5),
 )
 
 
@@ -71,12 +75,14 @@ def trial(world: World, number: int) -> list[Score]:
     """The scores of one simulated trial; `number` fixes its chance."""
     rng = np.random.default_rng([20261125, number])
     offsets = rng.normal(0.0, NOSE_SD, world.noses)
+    tastes = world.taste * rng.standard_normal((world.noses, world.candidates))
     rows = []
     for sniff in range(world.sniffs):
         for nose, offset in enumerate(offsets):
             for candidate in range(world.candidates):
                 level = LEVEL + (world.gap if candidate == 0 else 0.0)
-                heard = np.rint(level + offset + rng.normal(0.0, WITHIN_SD))
+                own = offset + tastes[nose, candidate]
+                heard = np.rint(level + own + rng.normal(0.0, WITHIN_SD))
                 rows.append(_score(candidate, nose, sniff, int(np.clip(heard, 1, 5))))
     return rows
 
@@ -135,9 +141,10 @@ def main() -> None:
 
 def line(item: Rate) -> str:
     world = item.world
+    own = f", own taste {world.taste:g}" if world.taste else ""
     return (
         f"{world.candidates} candidates, {world.noses} noses x {world.sniffs}, "
-        f"gap {world.gap:g} step: named {item.named} of {item.trials} "
+        f"gap {world.gap:g} step{own}: named {item.named} of {item.trials} "
         f"(rate at most {item.named_at_most:.3f}), rightly {item.right} "
         f"(rate at least {item.right_at_least:.3f})"
     )

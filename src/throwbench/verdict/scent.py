@@ -95,7 +95,7 @@ def _terms(rows: Sequence[Score], priors: Priors) -> tuple[list[tuple[Factor, fl
     taste = crossing("own taste", [r.assessor for r in rows], [r.candidate for r in rows])
     own_taste = len(rows) >= REPLICATED * len(taste.levels)
     if own_taste:
-        terms.append((taste, priors.other))
+        terms.append((taste, priors.taste))
     return terms, own_taste
 
 
