@@ -38,6 +38,16 @@ def test_a_shift_is_against_the_panel_and_not_against_nothing():
     assert notes(A=[3.0] * 10) == ()
 
 
+def test_a_shift_is_against_the_panel_of_the_same_draw():
+    found = notes(A=[1.6, 3.6] * 5, B=[0.4, 2.4] * 5)
+    assert [(note.assessor, note.chance) for note in found] == [("A", 1.0), ("B", 1.0)]
+
+
+def test_a_draw_without_a_shift_does_not_make_it_sure():
+    draws = [2.0] * 8 + [0.0] * 2
+    assert notes(A=draws, B=[-step for step in draws]) == ()
+
+
 def test_the_mean_over_the_attributes_that_an_assessor_scored():
     liking = believed([[0.0]] * 10, noses={"A": [1.0] * 10, "B": [-1.0] * 10})
     hot = believed([[0.0]] * 10, noses={"A": [0.2] * 10, "B": [-0.2] * 10, "C": [0.0] * 10})

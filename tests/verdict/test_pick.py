@@ -162,6 +162,13 @@ def test_draws_that_are_worth_the_same_give_no_advantage_to_the_first():
     assert set(pick.swap_cost) == {0.0}
 
 
+def test_lots_are_drawn_alike_each_time():
+    alike = np.zeros((50, 4))
+    first, again = (choose(alike, groups=[None] * 4, most=1) for _ in range(2))
+    assert first.best.tolist() == again.best.tolist()
+    assert first.belongs.tolist() == again.belongs.tolist()
+
+
 def test_a_lot_never_outweighs_a_difference():
     worth = np.tile([1.0, 1.0 + 1e-6, 1.0 - 1e-6], (500, 1))
     pick = choose(worth, groups=[None] * 3, most=1)

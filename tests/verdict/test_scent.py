@@ -197,6 +197,9 @@ def test_raw_scores_are_those_of_one_candidate_and_attribute_in_order():
         ("7 9 2 1", (0, 10), None),
         ("8 9 3 1", (0, 10), None),
         ("8 9 0 0", (0, 10), "loved by 2, disliked by 2"),
+        ("6 7 2 1", (1, 7), "loved by 2, disliked by 2"),
+        ("5 7 2 1", (1, 7), None),
+        ("6 7 3 1", (1, 7), None),
     ],
 )
 def test_opinions_split_where_two_love_and_two_dislike_every_time(given, scale, words):

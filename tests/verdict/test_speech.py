@@ -249,6 +249,11 @@ def test_reference_candles_alone_need_a_candidate():
     assert steps_of() == (words,)
 
 
+def test_an_oil_that_may_still_join_is_enough_to_go_on():
+    assert len(steps_of(oil("E", "not ranked", belongs=None))) == 1
+    assert len(steps_of(oil("D", "barred", belongs=None))) == 1
+
+
 def test_steps_stand_in_the_order_of_what_binds():
     found = steps_of(
         oil("A", belongs=0.6, equally_good=True),
