@@ -44,7 +44,7 @@ def test_the_limits_come_first_with_their_evidence(files):
     lines = said(files / "burns.csv", "--candles", files / "candles.csv").splitlines()
     assert lines[:4] == [
         "Limits in force on 2027-05-24",
-        "  Limits of Slate After Rain on flat cotton 4: none broken "
+        "  Slate After Rain on flat cotton 4: no limit broken "
         "(1 candle, 3 burns, to the end). That rules out gross faults only: "
         "1 clean candle is compatible with a true failure rate of 95 %.",
         "    looks: 1 measured, 23 seen, 0 not seen",
@@ -62,7 +62,7 @@ def test_how_it_burns_and_its_rate_follow(files):
 
 def test_a_tall_flame_breaks_the_candle_and_says_by_which_limit(files):
     out = said(files / "tall.csv")
-    assert "Limits of K7F: broken: flame height: 80 mm (K7F, burn 3 at 3 h)." in out
+    assert "K7F broke a limit: flame height (80 mm, K7F, burn 3 at 3 h)." in out
     assert "K7F, burn 3 at 3 h: flame height: 80 mm. Limit: at most 75 mm (house limit)." in out
     assert "Asked about, held back or refused\n" in out
     assert "tall.csv, line 4, flame_mm: 80 mm is asked about" in out
@@ -99,7 +99,7 @@ def test_a_limit_of_ones_own_is_used(files):
 def test_json_holds_the_same(files):
     whole = json.loads(said(files / "tall.csv", "--candles", files / "candles.csv", "--json"))
     assert whole["day"] == "2027-05-24"
-    assert whole["sentence"].startswith("Limits of Slate After Rain on flat cotton 4: broken")
+    assert whole["sentence"].startswith("Slate After Rain on flat cotton 4 broke a limit")
     (combination,) = whole["limits"]
     assert combination["sentence"] == whole["sentence"]
     assert combination["state"] == "broken"

@@ -86,7 +86,7 @@ def test_the_sentence_comes_first_and_then_the_table(files):
     assert lines[1] == "=" * PAGE
     assert lines[2:4] == ["The pick", "-" * PAGE]
     assert lines[4].startswith("Slate ")
-    assert "flat cotton 4: none broken (1" in lines[4]
+    assert "flat cotton 4 none broken: 1" in lines[4]
     assert "liking 4." in lines[4]
     assert "the best: " in table
     assert "\nOut of reach\n" in table
@@ -171,7 +171,7 @@ def test_one_broken_limit_changes_the_pick_and_the_sentence_names_it(files):
     found = whole(files, burns="leak")
     assert found["pick"] == ["Kelp"]
     assert places(found)["Slate"] == "barred"
-    assert "Limits of Slate on C1: broken: " in found["sentence"]
+    assert "Slate on C1 broke a limit: " in found["sentence"]
     assert "leak" in found["sentence"]
     assert "\nBarred: every combination broke a limit\n" in said(files, burns="leak")
 

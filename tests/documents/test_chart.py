@@ -189,7 +189,7 @@ def test_the_chart_can_be_heard_with_its_values(verdict: Verdict) -> None:
     assert (
         "Slate After Rain: in the pick, 4.2, 8 times in 10 between 3.9 and 4.5, "
         "19 in 20 between 3.8 and 4.6, over 99 in 100; "
-        "limits: none broken (2 candles, 17 burns, to the end)." in said
+        "limits: none broken: 2 candles, 17 burns, to the end." in said
     )
     assert "Goat Willow: test again, tunnels on wick 3: not ranked" in said
 

@@ -87,7 +87,7 @@ def test_the_same_in_figures_on_the_second(made: pypdfium2.PdfDocument) -> None:
     second = text_of(made)[1]
     assert "Slate After Rain in the pick 4.2 3.9–4.5 3.8–4.6 4.3 3.9–4.6 over 99 12" in second
     assert "Goat Willow test again not ranked none none none none none 0" in second
-    assert "wick 6 broken: soot; wick 5 not yet known (last third not burned)" in second
+    assert "wick 6 broken: soot; wick 5 not yet known: last third not burned" in second
     assert "The chances add up to four places." in second
 
 

@@ -31,7 +31,7 @@ def test_figures_counts_and_scores_are_there(verdict: Verdict) -> None:
     assert slate["hot_throw_scores"] == "3 4 4 4 4 4 4 4 5 5 5 5"
     assert slate["liking_expected"] == "4.300"
     assert slate["chance_to_belong_of_100"] == "over 99"
-    assert slate["limits"] == "wick 4 none broken (2 candles, 17 burns, to the end)"
+    assert slate["limits"] == "wick 4 none broken: 2 candles, 17 burns, to the end"
     assert willow["hot_throw_expected"] == ""
     assert willow["chance_to_belong_of_100"] == ""
     assert willow["hot_throw_not_counted"].startswith("1 2 2")

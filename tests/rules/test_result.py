@@ -30,7 +30,7 @@ def test_none_broken_carries_its_evidence():
     found = the_one(TWO, CARDS)
     assert found.evidence_words() == "2 candles, 17 burns, to the end"
     assert found.sentence() == (
-        "Limits of Slate After Rain on flat cotton 4: none broken "
+        "Slate After Rain on flat cotton 4: no limit broken "
         f"(2 candles, 17 burns, to the end). {GROSS}"
     )
     assert [candle.sentence() for candle in found.candles] == [
@@ -54,7 +54,7 @@ def test_not_yet_known_says_what_would_settle_it():
     found = the_one([seen_burn(1, wax_left_mm=40)], [made_of()])
     assert found.evidence_words() == "Burn K7F to the end line (12 mm of wax left)."
     assert found.sentence() == (
-        "Limits of Slate After Rain on flat cotton 4: not yet known. "
+        "Slate After Rain on flat cotton 4: limits not yet known. "
         "Burn K7F to the end line (12 mm of wax left)."
     )
     assert found.candles[0].sentence() == (
@@ -72,18 +72,18 @@ BROKEN = [
 def test_broken_says_each_rule_once_with_its_first_burn():
     found = the_one(BROKEN, [made_of()])
     words = (
-        "flame height: 81 mm (K7F, burn 3 at 1 h); relighting: burned again by itself (K7F, burn 2)"
+        "flame height (81 mm, K7F, burn 3 at 1 h); relighting (burned again by itself, K7F, burn 2)"
     )
     assert found.evidence_words() == words
     assert found.sentence() == (
-        f"Limits of Slate After Rain on flat cotton 4: broken: {words}. "
+        f"Slate After Rain on flat cotton 4 broke a limit: {words}. "
         "This combination is barred; the oil stays open for another wick."
     )
     assert found.candles[0].sentence() == f"K7F: broken: {words}."
 
 
 def test_a_candle_that_stands_alone_is_barred_alone():
-    assert the_one(BROKEN).sentence().startswith("Limits of K7F: broken: flame height")
+    assert the_one(BROKEN).sentence().startswith("K7F broke a limit: flame height")
     assert the_one(BROKEN).sentence().endswith("This candle is barred, with all made like it.")
 
 
@@ -105,7 +105,7 @@ def test_the_looks_of_all_candles_are_added_up():
 
 
 def test_a_result_under_another_name_says_that_name():
-    assert "Limits of Ferry Rope on K7F" in replace(the_one(BROKEN), oil="Ferry Rope").sentence()
+    assert "Ferry Rope on K7F broke" in replace(the_one(BROKEN), oil="Ferry Rope").sentence()
 
 
 @pytest.mark.parametrize(

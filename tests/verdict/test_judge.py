@@ -90,6 +90,19 @@ def test_supplier_theme_and_dose_of_an_oil_are_told(clean):
     assert of(found, "Slate").reasons == ()
 
 
+def test_a_clear_winner_is_named():
+    found = judged({"Slate": "555 555 555", "Kelp": "222 212 221", "Rope": "221 212 222"})
+    assert found.clear_winner == "Slate"
+    assert found.headline.startswith("Clear winner: Slate, the best ")
+    assert judged({"Slate": "34", "Kelp": "43", "Rope": "33"}).clear_winner is None
+
+
+def test_what_the_panel_cannot_tell_is_said():
+    words = "Each assessor met each oil about once, so their own taste cannot be told from chance."
+    assert words in judged({"Slate": "4 3", "Kelp": "3 4"}).reasons
+    assert words not in judged({"Slate": "44 33", "Kelp": "33 44"}).reasons
+
+
 def test_the_headline_and_the_risk_carry_the_figures_of_the_pick(clean):
     best = of(clean, "Slate").chance_best
     assert clean.headline.startswith(("Clear winner: Slate", "No clear winner yet: Slate"))
@@ -111,7 +124,7 @@ def test_one_broken_limit_bars_the_oil_takes_its_scores_out_and_is_named(clean):
     assert found.not_counted == 4
     assert "Shown, not counted: 4 from a candle that broke a limit." in found.reasons
     assert found.holds == (slate.limits[0].sentence(),)
-    assert "Limits of Slate on flat cotton 4: broken: " in found.sentence()
+    assert "Slate on flat cotton 4 broke a limit: " in found.sentence()
     assert "leak" in found.sentence()
     assert "Slate: pour one test candle on another wick, or drop it." in found.next_steps
     assert slate.reasons == ("Barred as a vessel: stoneware cup.",)

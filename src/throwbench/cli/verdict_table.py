@@ -67,7 +67,7 @@ def _because(found: Verdict) -> list[str]:
 def _candidate(item: CandidateVerdict, found: Verdict) -> Iterator[str]:
     oil = [item.candidate, *([] if item.group is None else [f"({item.group})"])]
     limits = [
-        f"{one.label}: {one.state} ({one.evidence_words().rstrip('.')})" for one in item.limits
+        f"{one.label} {one.state}: {one.evidence_words().rstrip('.')}" for one in item.limits
     ] or ["not yet known (no burn log)"]
     cells = (oil, limits, list(item.burns_well), _scent(item, found))
     columns = [

@@ -107,7 +107,7 @@ def described(verdict: Verdict) -> str:
 
 
 def _row_words(row: Row) -> str:
-    limits = ", ".join(f"{one.words} ({one.evidence})" for one in row.limits)
+    limits = ", ".join(f"{one.words}: {one.evidence}" for one in row.limits)
     told = [row.place, _interval_words(row)]
     told += [f"{row.chance} in 100"] if row.chance else []
     return f"{row.oil}: {', '.join(told)}; limits: {limits or 'not part of this trial'}."

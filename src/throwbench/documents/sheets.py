@@ -100,8 +100,7 @@ def _limits_cell(candidate: CandidateVerdict) -> str:
     cells = []
     for one in candidate.limits:
         said = limit_words(one, several=several)
-        joined = f"{said.words}: {said.evidence}" if said.state == "broken" else ""
-        cells.append(joined or f"{said.words} ({said.evidence})")
+        cells.append(f"{said.words}: {said.evidence}")
     return printable("; ".join(cells) or "not part of this trial")
 
 

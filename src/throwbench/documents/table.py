@@ -85,7 +85,7 @@ def _row(one: CandidateVerdict, scored: tuple[str, ...], *, names: frozenset[str
 
 def _limits(one: CandidateVerdict) -> str:
     told = [limit_words(limits, several=True) for limits in one.limits]
-    return "; ".join(f"{said.words} ({said.evidence})" for said in told)
+    return "; ".join(f"{said.words}: {said.evidence}" for said in told)
 
 
 def _scored(one: CandidateVerdict, attribute: str) -> list[str]:

@@ -113,22 +113,22 @@ class CombinationLimits:
     def sentence(self) -> str:
         """The state with its evidence, what it bars, and what 'none broken' is worth."""
         name = f"{self.oil} on {self.label}" if self.oil else self.label
-        words = [f"Limits of {name}: {self._state_words()}"]
+        words = [self._state_words(name)]
         if self.barred_vessel:
             words.append(f"Barred as a vessel: {self.barred_vessel}.")
         if self.barred_fixing:
             words.append(f"Barred as a fixing: {self.barred_fixing}.")
         return " ".join(words)
 
-    def _state_words(self) -> str:
+    def _state_words(self, name: str) -> str:
         evidence = self.evidence_words()
         if self.state == "none broken":
-            return f"none broken ({evidence}). {clean_words(len(self.clean()))}"
+            return f"{name}: no limit broken ({evidence}). {clean_words(len(self.clean()))}"
         if self.state == "not yet known":
-            return f"not yet known. {evidence}"
+            return f"{name}: limits not yet known. {evidence}"
         barred = "This combination is barred; the oil stays open for another wick."
         alone = "This candle is barred, with all made like it."
-        return f"broken: {evidence}. {barred if self.oil else alone}"
+        return f"{name} broke a limit: {evidence}. {barred if self.oil else alone}"
 
 
 def clean_words(clean: int) -> str:
@@ -151,4 +151,4 @@ def _broke(broken: tuple[Finding, ...]) -> str:
     """Each broken rule once, with the first place where it broke."""
     first = {item.rule: item for item in reversed(broken)}
     found = [item for item in broken if first[item.rule] is item]
-    return "; ".join(f"{item.words}: {item.value} ({item.where})" for item in found)
+    return "; ".join(f"{item.words} ({item.value}, {item.where})" for item in found)
