@@ -124,5 +124,5 @@ def test_the_reduced_algebra_is_the_dense_one(tail):  # definition
 @pytest.mark.parametrize("tail", [0, 3, 5])
 def test_draws_have_the_covariance_of_the_precision(tail):  # definition
     full, arrow = bordered(tail)
-    there = arrow.spread(1, np.eye(5))
+    there = arrow.draw(1, np.eye(5))
     assert there.T @ there == pytest.approx(np.linalg.inv(full[1]))

@@ -50,7 +50,7 @@ class Arrow:
         _, log_det = np.linalg.slogdet(self.head)
         return np.asarray(log_det + np.log(self.diagonal).sum(axis=1))
 
-    def spread(self, member: int, normal: Array) -> Array:
+    def draw(self, member: int, normal: Array) -> Array:
         """(draws, p) with this precision about zero, from standard normal (draws, p)."""
         size = self.head.shape[1]
         root = np.linalg.cholesky(self.head[member])

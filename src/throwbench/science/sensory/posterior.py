@@ -72,7 +72,7 @@ def _away(cloud: Cloud, chosen: Array, rng: np.random.Generator) -> Array:
     for point in np.unique(chosen):
         here = chosen == point
         normal = rng.standard_normal((int(here.sum()), away.shape[1]))
-        away[here] = cloud.precision.spread(point, normal)
+        away[here] = cloud.precision.draw(point, normal)
     return away
 
 
