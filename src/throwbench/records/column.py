@@ -9,8 +9,8 @@ class Column:
     """One column of a file, as its record declares it.
 
     `possible` and `usual` are inclusive ranges in the unit of the column. Outside `possible` a
-    value is refused; outside `usual` the maker is asked about it. `likely_slip` names the slip
-    that such a value often is. `words` lists the only words that a text column takes.
+    value is refused; outside `usual` the maker is asked about it. `words` lists the only words
+    that a text column takes.
     """
 
     name: str
