@@ -6,7 +6,7 @@ from itertools import permutations
 import pytest
 
 from burning import made_of, seen_burn
-from throwbench.rules.turn import WaxLeft, in_turn, last_wax
+from throwbench.rules.turn import WaxLeft, by_candle, in_turn, last_wax
 
 WAX = made_of(wax_g=180, wax_mm=60)
 
@@ -23,6 +23,12 @@ def test_burns_stand_by_their_number_whatever_their_order():
         turns = in_turn(order)
         assert [turn.burn.burn for turn in turns] == [1, 2, 3]
         assert [turn.before and turn.before.burn for turn in turns] == [None, 1, 2]
+
+
+def test_the_burns_of_each_candle_stand_together():
+    mixed = [seen_burn(2, candle="B"), seen_burn(1, candle="A"), seen_burn(1, candle="B")]
+    assert by_candle(mixed) == {"B": [mixed[0], mixed[2]], "A": [mixed[1]]}
+    assert by_candle([]) == {}
 
 
 def test_two_burns_of_one_number_stand_by_their_times():

@@ -1,5 +1,6 @@
 """The burn rate with its doubt, and how long the wax will last."""
 
+from datetime import datetime, timedelta, timezone
 from math import inf, nan, sqrt
 
 import pytest
@@ -14,6 +15,7 @@ from throwbench.science.burn import (
     burn_rate,
     candle_rate,
     difference_sd,
+    hours_between,
     level_drop_mm_h,
     remaining_h,
     wax_left_mm,
@@ -179,6 +181,20 @@ def test_half_the_wax_burnt_leaves_half_the_depth():
 def test_more_burnt_than_poured_is_answered(burnt, wax):
     with pytest.raises(OutOfRangeError, match="The wax"):
         wax_left_mm(burnt_g=burnt, wax_g=wax, wax_mm=60)
+
+
+@pytest.mark.parametrize("depth", [0, -5])
+def test_wax_without_depth_is_answered(depth):
+    with pytest.raises(OutOfRangeError, match=f"The wax when new is {depth} mm"):
+        wax_left_mm(burnt_g=18, wax_g=180, wax_mm=depth)
+
+
+def test_hours_are_elapsed_time():
+    noon = datetime(2027, 5, 1, 12, 0)
+    assert hours_between(noon, noon + timedelta(hours=4, minutes=15)) == 4.25  # definition
+    assert hours_between(noon, noon - timedelta(minutes=30)) == -0.5
+    east, west = (noon.replace(tzinfo=timezone(timedelta(hours=off))) for off in (2, 0))
+    assert hours_between(east, west) == 2  # definition: the same clock, two hours apart
 
 
 def test_hours_are_counted_to_the_end_line():

@@ -2,16 +2,38 @@
 
 import pytest
 
-from throwbench.science.words import counted, plain
+from throwbench.science.words import counted, plain, wick_words
 
 
 @pytest.mark.parametrize(
     ("value", "said"),
-    [(505.5556, "505.56"), (90.0, "90"), (0.55, "0.55"), (0.0451, "0.0451"), (0, "0")],
+    [
+        (505.5556, "505.56"),
+        (90.0, "90"),
+        (0.55, "0.55"),
+        (0.0451, "0.0451"),
+        (0, "0"),
+        (-0.5, "-0.5"),
+    ],
 )
 def test_a_figure_has_no_tail_of_digits(value, said):
     assert plain(value) == said
 
 
+@pytest.mark.parametrize(
+    ("value", "said"), [(5e-05, "0.00005"), (1.234e-7, "0.000000123"), (0.99999, "1")]
+)
+def test_a_small_figure_is_written_out(value, said):
+    assert plain(value) == said
+
+
 def test_one_thing_is_not_said_in_the_plural():
     assert (counted(1, "vessel"), counted(6, "vessel")) == ("1 vessel", "6 vessels")
+    assert counted(0, "burn") == "0 burns"
+    assert (counted(1, "loss", "losses"), counted(2, "loss", "losses")) == ("1 loss", "2 losses")
+
+
+def test_a_wick_that_is_a_number_says_that_it_is_a_wick():
+    assert wick_words("4-ply") == "wick 4-ply"
+    assert wick_words("flat cotton 4") == "flat cotton 4"
+    assert wick_words(None) == wick_words("") == ""

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from itertools import groupby
 
-from throwbench.rules.limit import Limit, figure_of
+from throwbench.rules.limit import Limit, figure_of, not_tried
 from throwbench.rules.result import CandleLimits, CombinationLimits, Finding, State
-from throwbench.science.words import plain
+from throwbench.science.words import plain, wick_words
 
 Key = tuple[str, ...]
 """Oil, wick, load, vessel, wax, and the candle itself where nothing says what it is made of."""
@@ -57,17 +57,13 @@ def _label(key: Key, keys: Sequence[Key]) -> str:
         return candle
     others = [other for other in keys if other[0] == oil and not other[5]]
     words = (
-        _wick(wick) or "unknown wick",
+        wick_words(wick) or "unknown wick",
         f"{plain(float(load))} % of wax" if load else "unknown load",
         vessel or "unknown vessel",
         wax or "unknown wax",
     )
     differ = [len({other[place] for other in others}) > 1 for place in range(1, 5)]
     return ", ".join(word for place, word in enumerate(words) if differ[place] or place == 0)
-
-
-def _wick(wick: str) -> str:
-    return f"wick {wick}" if wick[:1].isdigit() else wick
 
 
 def _combination(
@@ -84,11 +80,7 @@ def _combination(
         candles=candles,
         broken=broken,
         missing=_missing(candles, limits) if state == "not yet known" else None,
-        not_tried=tuple(
-            f"{limit.rule.words} ({limit.rule.source})"
-            for limit in limits
-            if limit.rule.kind == "laboratory"
-        ),
+        not_tried=not_tried(limits),
         barred_fixing=_barred(candles, "fixing"),
         barred_vessel=_barred(candles, "combination and vessel"),
     )

@@ -10,7 +10,7 @@ from throwbench.rules.limit import Limit, figure_of, limits_on
 from throwbench.rules.look import READERS
 from throwbench.rules.missing import Unseen, missing_for, not_in_the_log
 from throwbench.rules.result import CandleLimits, CombinationLimits, Evidence, State
-from throwbench.rules.turn import Turn, in_turn, last_wax
+from throwbench.rules.turn import Turn, by_candle, in_turn, last_wax
 
 
 def judge(
@@ -50,13 +50,12 @@ def judge(
     """
     limits = limits_on(day, house=house)
     made_of = {item.candle: item for item in combinations}
-    by_candle: dict[str, list[Burn]] = {item.candle: [] for item in combinations}
-    for burn in burns:
-        by_candle.setdefault(burn.candle, []).append(burn)
+    never_burned: dict[str, list[Burn]] = {item.candle: [] for item in combinations}
+    logs = never_burned | by_candle(burns)
     return combine(
         [
             judge_candle(code, found, combination=made_of.get(code), limits=limits)
-            for code, found in sorted(by_candle.items())
+            for code, found in sorted(logs.items())
         ],
         limits=limits,
     )

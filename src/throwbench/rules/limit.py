@@ -107,6 +107,15 @@ def figure_of(rule_id: str, limits: tuple[Limit, ...]) -> float:
     return figure
 
 
+def not_tried(limits: tuple[Limit, ...]) -> tuple[str, ...]:
+    """What needs a laboratory, each with its source."""
+    return tuple(
+        f"{limit.rule.words} ({limit.rule.source})"
+        for limit in limits
+        if limit.rule.kind == "laboratory"
+    )
+
+
 def _limit(rule: Rule, *, day: date, own: float | None) -> Limit:
     if own is None:
         return Limit(rule=rule, figure=rule.figure_on(day))

@@ -2,12 +2,12 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from datetime import timedelta
 from typing import Literal
 
 from throwbench.records import Check
 from throwbench.rules.limit import Limit
 from throwbench.rules.turn import Turn
+from throwbench.science.burn import hours_between
 from throwbench.science.words import plain
 
 How = Literal["measured", "seen"]
@@ -121,13 +121,13 @@ def pool_depth(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
 
 
 def burn_length(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
-    yield from _number(_hours(turn.burn.out_at - turn.burn.lit_at), limit)
+    yield from _number(hours_between(turn.burn.lit_at, turn.burn.out_at), limit)
 
 
 def cooling(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
     """From the end of the burn before; the first burn has none."""
     if turn.before is not None:
-        yield from _number(_hours(turn.burn.lit_at - turn.before.out_at), limit)
+        yield from _number(hours_between(turn.before.out_at, turn.burn.lit_at), limit)
 
 
 def trim(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
@@ -190,7 +190,3 @@ def _number(number: float | None, limit: Limit) -> Iterator[Look]:
         over = not limit.allows(number)
         value = f"{plain(number)} {limit.rule.unit}"
         yield Look(how="measured", over=over, value=value, number=number)
-
-
-def _hours(span: timedelta) -> float:
-    return span / timedelta(hours=1)

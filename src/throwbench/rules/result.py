@@ -5,6 +5,9 @@ from typing import Literal
 
 from throwbench.records import Combination
 from throwbench.science.clean import true_rate_compatible
+from throwbench.science.words import counted
+
+ABOVE_ALL = "Local rules and a laboratory's test stand above everything here."
 
 State = Literal["none broken", "broken", "not yet known"]
 
@@ -65,7 +68,7 @@ class CandleLimits:
             return f"{self.candle}: broken: {_broke(self.broken)}."
         if self.missing:
             return f"{self.candle}: not yet known. {self.missing}"
-        return f"{self.candle}: none broken ({_count(self.burns, 'burn')}, to the end)."
+        return f"{self.candle}: none broken ({counted(self.burns, 'burn')}, to the end)."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +96,7 @@ class CombinationLimits:
             return self.missing
         clean = self.clean()
         burns = sum(candle.burns for candle in clean)
-        tried = f"{_count(len(clean), 'candle')}, {_count(burns, 'burn')}, to the end"
+        tried = f"{counted(len(clean), 'candle')}, {counted(burns, 'burn')}, to the end"
         others = len(self.candles) - len(clean)
         return f"{tried}; {others} more not counted" if others else tried
 
@@ -138,13 +141,9 @@ def clean_words(clean: int) -> str:
     """
     rate = 100 * true_rate_compatible(clean=clean)
     return (
-        f"That rules out gross faults only: {_count(clean, 'clean candle')} "
+        f"That rules out gross faults only: {counted(clean, 'clean candle')} "
         f"{'is' if clean == 1 else 'are'} compatible with a true failure rate of {rate:.0f} %."
     )
-
-
-def _count(number: int, thing: str) -> str:
-    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
 def _broke(broken: tuple[Finding, ...]) -> str:

@@ -1,6 +1,6 @@
 """The burns of one candle in their order, each with what came before it."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from throwbench.records import Burn, Combination
@@ -31,6 +31,14 @@ class Turn:
     @property
     def judged(self) -> bool:
         return self.burn.burn >= FIRST_JUDGED_BURN
+
+
+def by_candle(burns: Iterable[Burn]) -> dict[str, list[Burn]]:
+    """The burns of each candle, candles and burns in the order in which they come."""
+    found: dict[str, list[Burn]] = {}
+    for burn in burns:
+        found.setdefault(burn.candle, []).append(burn)
+    return found
 
 
 def in_turn(burns: Sequence[Burn], combination: Combination | None = None) -> tuple[Turn, ...]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 from math import inf, pi, sqrt
 from statistics import fmean, stdev
 
@@ -39,6 +40,14 @@ class CandleRate:
         if self.spread_g_h is None:
             return f"{rate}; one burn: the spread between burns is not known"
         return f"{rate}; from burn to burn it varies by {self.spread_g_h:.2g} g/h"
+
+
+def hours_between(start: datetime, end: datetime) -> float:
+    """Elapsed hours; below zero if the end comes first [h].
+
+    Checked against: definition.
+    """
+    return (end - start) / timedelta(hours=1)
 
 
 def difference_sd(*, step: float, repeatability: float = 0.0) -> float:
@@ -193,7 +202,7 @@ def wax_left_mm(*, burnt_g: float, wax_g: float, wax_mm: float) -> float:
     Raises
     ------
     OutOfRangeError
-        More burnt than was poured, or nothing poured.
+        More burnt than was poured, nothing poured, or a depth when new that is not above zero.
 
     Notes
     -----
@@ -203,6 +212,7 @@ def wax_left_mm(*, burnt_g: float, wax_g: float, wax_mm: float) -> float:
     Checked against: definition.
     """
     in_range(wax_g, what="The wax poured", unit="g", limits=(1e-3, inf), source=DEFINITION)
+    in_range(wax_mm, what="The wax when new", unit="mm", limits=(1e-3, inf), source=DEFINITION)
     in_range(
         burnt_g,
         what="The wax burnt",

@@ -1,13 +1,22 @@
-"""Figures as they stand in a sentence."""
+"""Figures, counts and wicks as they stand in a sentence."""
+
+from decimal import Decimal
 
 
 def plain(value: float) -> str:
-    """Two decimals, or three digits below one, without trailing zeros: 505.56, 90, 0.55."""
+    """Two decimals, or three digits below one, never a power of ten: 505.56, 90, 0.55, 0.00005."""
     if abs(value) < 1:
-        return f"{value:.3g}"
+        return f"{Decimal(f'{value:.3g}'):f}"
     return f"{value:.2f}".rstrip("0").rstrip(".")
 
 
-def counted(count: int, one: str) -> str:
-    """'1 vessel', '6 vessels'."""
-    return f"{count} {one}" if count == 1 else f"{count} {one}s"
+def counted(count: int, one: str, many: str | None = None) -> str:
+    """'1 vessel', '6 vessels'; 'many' where an s is not enough."""
+    return f"{count} {one if count == 1 else many or one + 's'}"
+
+
+def wick_words(wick: str | None) -> str:
+    """A wick that is only a number says what it is: 'wick 3'; empty where it is not known."""
+    if not wick:
+        return ""
+    return f"wick {wick}" if wick[0].isdigit() else wick

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import timedelta
 
 from throwbench.records import Burn, Combination
 from throwbench.rules.turn import Turn, in_turn, last_wax
@@ -12,11 +11,12 @@ from throwbench.science.burn import (
     burn_rate,
     candle_rate,
     difference_sd,
+    hours_between,
     remaining_h,
 )
 from throwbench.science.heat import HEAT_DOUBT, heat_release_w
 from throwbench.science.pool import NOT_KNOWN
-from throwbench.science.words import plain
+from throwbench.science.words import counted, plain
 from throwbench.verdict.full_pool import BurnPool, pool_of
 
 CLOCK_STEP_H = 1 / 60
@@ -53,7 +53,7 @@ class BurnReading:
     notes: tuple[str, ...]
 
     def sentence(self) -> str:
-        parts = [f"{self.candle}: {_count(self.burns, 'burn')}, {plain(self.hours)} h"]
+        parts = [f"{self.candle}: {counted(self.burns, 'burn')}, {plain(self.hours)} h"]
         if self.rate:
             parts.append(self.rate.sentence())
         if self.heat_w is not None and self.heat_sd_w is not None:
@@ -181,14 +181,10 @@ def _remaining(
 
 
 def _hours(burn: Burn) -> float:
-    return (burn.out_at - burn.lit_at) / timedelta(hours=1)
+    return hours_between(burn.lit_at, burn.out_at)
 
 
 def _pool_words(pool: BurnPool) -> str:
     share = "" if pool.share is None else f"{100 * pool.share:.0f} % of the inside diameter"
     full = "" if pool.to_full == NOT_KNOWN else f"full melt pool {pool.to_full.sentence()}"
     return ", ".join(words for words in (share, full) if words)
-
-
-def _count(number: int, thing: str) -> str:
-    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"

@@ -6,14 +6,13 @@ from datetime import date
 
 from throwbench.records import Burn, Combination
 from throwbench.rules.judge import judge
-from throwbench.rules.limit import figure_of, limits_on
-from throwbench.rules.result import CombinationLimits
+from throwbench.rules.limit import figure_of, limits_on, not_tried
+from throwbench.rules.result import ABOVE_ALL, CombinationLimits
+from throwbench.rules.turn import by_candle
 from throwbench.science.errors import UnclearError
 from throwbench.science.words import plain
 from throwbench.verdict.burn_reading import BurnReading, read_candle
 from throwbench.verdict.burns_well import BurnsWell, burns_well
-
-ABOVE_ALL = "Local rules and a laboratory's test stand above everything here."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,37 +88,19 @@ def report_burns(
     """
     limits = limits_on(day, house=house)
     made_of = {item.candle: item for item in combinations}
-    by_candle: dict[str, list[Burn]] = {}
-    for burn in burns:
-        by_candle.setdefault(burn.candle, []).append(burn)
+    end_mm = figure_of("end-line", limits)
+
+    def of_one(code: str, log: Sequence[Burn]) -> CandleReport:
+        made = made_of.get(code)
+        well = burns_well(log, combination=made, inside_mm=inside_mm, day=day, house=house)
+        read = read_candle(code, log, end_mm=end_mm, combination=made, inside_mm=inside_mm)
+        return CandleReport(candle=code, burns_well=well, reading=read)
+
     return BurnReport(
         day=day.isoformat(),
         limits=judge(burns, combinations=combinations, day=day, house=house),
-        candles=tuple(
-            CandleReport(
-                candle=code,
-                burns_well=burns_well(
-                    found,
-                    combination=made_of.get(code),
-                    inside_mm=inside_mm,
-                    day=day,
-                    house=house,
-                ),
-                reading=read_candle(
-                    code,
-                    found,
-                    end_mm=figure_of("end-line", limits),
-                    combination=made_of.get(code),
-                    inside_mm=inside_mm,
-                ),
-            )
-            for code, found in sorted(by_candle.items())
-        ),
-        not_tried=tuple(
-            f"{limit.rule.words} ({limit.rule.source})"
-            for limit in limits
-            if limit.rule.kind == "laboratory"
-        ),
+        candles=tuple(of_one(code, log) for code, log in sorted(by_candle(burns).items())),
+        not_tried=not_tried(limits),
         cautions=cautions(spacing_mm=figure_of("spacing", limits)),
     )
 

@@ -9,7 +9,7 @@ from throwbench.rules.decide import findings
 from throwbench.rules.limit import Limit, figure_of, limits_on
 from throwbench.rules.turn import Turn, in_turn
 from throwbench.science.pool import NOT_KNOWN
-from throwbench.science.words import plain
+from throwbench.science.words import plain, wick_words
 from throwbench.verdict.full_pool import CHECK_LATE_H, BurnPool, pool_of
 
 POOL_BURNS = (3, 4)
@@ -126,8 +126,7 @@ def _on(word: str, wicks: set[str], *, tried: int) -> str:
 
 
 def _wick(made_of: Combination | None) -> str:
-    wick = (made_of.wick if made_of else None) or ""
-    return f"wick {wick}" if wick[:1].isdigit() else wick
+    return wick_words(made_of.wick if made_of else None)
 
 
 def _pool_words(pools: Sequence[BurnPool]) -> tuple[str, ...]:
