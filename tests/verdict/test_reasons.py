@@ -8,14 +8,14 @@ import pytest
 from burning import clean_candle, made_of
 from scoring import heard, score
 from throwbench.rules import judge
-from throwbench.verdict.counted import Sorted
+from throwbench.verdict.counted import CountedScores
 from throwbench.verdict.reasons import assumed, of_candidate, of_dose, of_limits, of_scores
 from throwbench.verdict.result import Band
 from throwbench.verdict.settings import Settings
 
 
 def parted(*counted, reasons=None, curing=()):
-    return Sorted(counted=counted, shown=curing, reasons=reasons or {}, curing=curing)
+    return CountedScores(counted=counted, shown=curing, reasons=reasons or {}, curing=curing)
 
 
 def two_noses(**changes):
@@ -120,7 +120,9 @@ def test_a_rise_needs_three_early_scores_of_the_same_oil_and_attribute():
 
 def test_scores_of_a_wick_burn_are_not_taken_for_scores_before_the_cure():
     shown = (score(1, "A", attribute="hot_throw", cure_days=20, burn_kind="wick"),) * 3
-    found = Sorted(counted=(), shown=shown, reasons={"sniffed in a wick burn or a long burn": 1})
+    found = CountedScores(
+        counted=(), shown=shown, reasons={"sniffed in a wick burn or a long burn": 1}
+    )
     assert of_candidate("A", {"hot_throw": {"A": heard(4.0)}}, found) == ()
 
 

@@ -214,14 +214,14 @@ def test_too_few_sniffs_are_taken_again():
         oil("C", "too few sniffs", belongs=0.2),
     )
     assert steps_of(*found) == (
-        "Too few sniffs to place B and C: smell again, same assessors, another evening.",
+        "Too few sniffs to place B and C: sniff again, same assessors, another evening.",
     )
 
 
 def test_an_open_place_without_one_near_rival_is_sniffed_again():
     first = oil("A", limits=CLEAN, belongs=0.85)
     rivals = [oil(name, "out of reach", belongs=0.05) for name in "BCD"]
-    again = "Too few sniffs to place A: smell again, same assessors, another evening."
+    again = "Too few sniffs to place A: sniff again, same assessors, another evening."
     assert steps_of(first, *rivals) == (again,)
     assert steps_of(replace(first, chance_to_belong=0.08, placed=True), *rivals) == (again,)
     assert steps_of(first, *rivals, clear_winner="A") == (NOTHING_MORE,)

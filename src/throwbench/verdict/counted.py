@@ -13,7 +13,7 @@ SWITCHES = ("tired", "perfume", "recognised")
 
 
 @dataclass(frozen=True, slots=True)
-class Sorted:
+class CountedScores:
     """The scores that count, those that do not, and how many of these for which reason.
 
     curing : of those that do not, the ones given before the cure ended.
@@ -33,7 +33,7 @@ def sort_scores(
     badly_wicked: frozenset[str],
     cure_days: float | None,
     leave_out: frozenset[str],
-) -> Sorted:
+) -> CountedScores:
     """Part the scores that count from those that are only shown.
 
     Counted are scores of nose burns (or where the kind of burn is not known), after the cure of
@@ -52,7 +52,7 @@ def sort_scores(
             counted.append(score)
         else:
             shown.append((score, why))
-    return Sorted(
+    return CountedScores(
         counted=tuple(counted),
         shown=tuple(score for score, _ in shown),
         reasons=dict(Counter(why for _, why in shown)),

@@ -8,21 +8,21 @@ from throwbench.records import Burn, Combination, Score
 from throwbench.rules import judge
 from throwbench.rules.result import CombinationLimits
 from throwbench.verdict.burns_well import BurnsWell, burns_well, oil_burns_well
-from throwbench.verdict.counted import Sorted, sort_scores
+from throwbench.verdict.counted import CountedScores, sort_scores
 from throwbench.verdict.result import Place
 from throwbench.verdict.scale import scale_of
 from throwbench.verdict.settings import Settings
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Evidence:
+class Gathered:
     """What is known of every oil before anything is ranked."""
 
     names: tuple[str, ...]
     cards: Mapping[str, Combination]
     limits: Mapping[str, tuple[CombinationLimits, ...]]
     burns_well: Mapping[str, tuple[str, ...]]
-    sorted: Sorted
+    sorted: CountedScores
     scale: tuple[int, int]
 
     def card_of(self, name: str) -> Combination | None:
@@ -52,7 +52,7 @@ def gather(
     combinations: Sequence[Combination],
     settings: Settings,
     day: date,
-) -> Evidence:
+) -> Gathered:
     cards = {card.candle: card for card in combinations}
     oil_of = {score.candle: score.candidate for score in scores}
     oil_of |= {code: card.oil for code, card in cards.items()}
@@ -66,7 +66,7 @@ def gather(
     broken = frozenset(
         candle.candle for item in judged for candle in item.candles if candle.state == "broken"
     )
-    return Evidence(
+    return Gathered(
         names=names,
         cards=cards,
         limits=limits,

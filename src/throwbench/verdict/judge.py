@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 
 from throwbench.records import Burn, Combination, Score
-from throwbench.verdict.evidence import Evidence, gather
+from throwbench.verdict.evidence import Gathered, gather
 from throwbench.verdict.noses import nose_notes
 from throwbench.verdict.places import clear_winner
 from throwbench.verdict.reasons import assumed, of_scores
@@ -54,7 +54,7 @@ def verdict(
     return _speak(found, scents, ranking, settings, problems=problems, unused=unused)
 
 
-def _scents(found: Evidence, settings: Settings) -> dict[str, Scent]:
+def _scents(found: Gathered, settings: Settings) -> dict[str, Scent]:
     ranking = {s.candidate for s in found.sorted.counted}
     names = tuple(name for name in found.names if name in ranking)
     scents = {
@@ -72,7 +72,7 @@ def _scents(found: Evidence, settings: Settings) -> dict[str, Scent]:
 
 
 def _speak(
-    found: Evidence,
+    found: Gathered,
     scents: Mapping[str, Scent],
     ranking: Ranking,
     settings: Settings,

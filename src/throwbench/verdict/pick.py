@@ -11,7 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-Draws = npt.NDArray[np.float64]
+from throwbench.verdict.draws import Draws
+
 LOT = 1e-9
 """Steps by which a lot may move a worth: far below any difference that matters."""
 

@@ -5,11 +5,12 @@ from collections.abc import Collection, Mapping, Sequence
 
 from throwbench.records import Combination, Score
 from throwbench.rules.result import CombinationLimits
-from throwbench.verdict.counted import Sorted
+from throwbench.science.words import counted
+from throwbench.verdict.counted import CountedScores
 from throwbench.verdict.result import AttributeResult
 from throwbench.verdict.scent import Scent, raw
 from throwbench.verdict.settings import Settings
-from throwbench.verdict.words import counted, listed
+from throwbench.verdict.words import listed
 
 A_STEP = 1.0
 EARLY_SNIFFS = 3
@@ -18,7 +19,7 @@ LITTLE_AIR_MIN = 10.0
 """Clean air between two sniffs below which a score is mentioned (common practice)."""
 
 
-def of_scores(found: Sorted, scents: Mapping[str, Scent]) -> tuple[str, ...]:
+def of_scores(found: CountedScores, scents: Mapping[str, Scent]) -> tuple[str, ...]:
     """What counted, what is only shown and why, and what the panel cannot tell."""
     noses = {score.assessor for score in found.counted}
     said = [
@@ -50,7 +51,7 @@ def _hasty(score: Score) -> bool:
 
 
 def of_candidate(
-    name: str, results: Mapping[str, Mapping[str, AttributeResult]], found: Sorted
+    name: str, results: Mapping[str, Mapping[str, AttributeResult]], found: CountedScores
 ) -> tuple[str, ...]:
     """What stands out about one candidate."""
     said = []

@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 
 from throwbench.records import Score
 from throwbench.science.sensory.answer import answer
@@ -13,9 +12,9 @@ from throwbench.science.sensory.factor import Factor, crossing, factor
 from throwbench.science.sensory.likelihood import Link
 from throwbench.science.sensory.posterior import Posterior
 from throwbench.science.sensory.priors import Priors
+from throwbench.verdict.draws import Draws
 from throwbench.verdict.result import AttributeResult, Band, Interval
 
-Draws = npt.NDArray[np.float64]
 REPLICATED = 1.5
 """Scores per assessor and candidate from which an assessor's own taste can be told from chance."""
 

@@ -8,13 +8,14 @@ import numpy as np
 from throwbench.records import Score
 from throwbench.science.errors import UnclearError
 from throwbench.science.sensory.likelihood import Link
-from throwbench.verdict.counted import Sorted, sort_scores
+from throwbench.science.words import counted
+from throwbench.verdict.counted import CountedScores, sort_scores
 from throwbench.verdict.pick import choose
 from throwbench.verdict.places import clear_winner
 from throwbench.verdict.result import Interval
 from throwbench.verdict.scent import Scent, ask, chance_inside, raw
 from throwbench.verdict.settings import Settings
-from throwbench.verdict.words import counted, in_100, listed
+from throwbench.verdict.words import in_100, listed
 from throwbench.verdict.worth import demand_rooms, outside_bands
 
 
@@ -130,7 +131,7 @@ def scent_answer(
 
 
 def _answer(
-    found: Sorted,
+    found: CountedScores,
     scent: Scent,
     names: tuple[str, ...],
     scale: tuple[int, int],

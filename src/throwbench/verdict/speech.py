@@ -153,7 +153,7 @@ def _again(candidates: Sequence[CandidateVerdict], clear_winner: str | None) -> 
     ]
     if not few:
         return []
-    return [f"Too few sniffs to place {listed(few)}: smell again, same assessors, another evening."]
+    return [f"Too few sniffs to place {listed(few)}: sniff again, same assessors, another evening."]
 
 
 def _equal(candidates: Sequence[CandidateVerdict]) -> list[str]:

@@ -3,14 +3,15 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from throwbench.verdict.evidence import Evidence
+from throwbench.verdict.draws import Draws
+from throwbench.verdict.evidence import Gathered
 from throwbench.verdict.pick import Pick, choose
 from throwbench.verdict.places import ORDER, equally_good, place_of, placed
 from throwbench.verdict.reasons import of_candidate, of_dose, of_limits
 from throwbench.verdict.result import AttributeResult, CandidateVerdict
 from throwbench.verdict.scent import Scent, opinions_split, raw
 from throwbench.verdict.settings import Settings
-from throwbench.verdict.worth import Draws, demand_rooms, worth
+from throwbench.verdict.worth import demand_rooms, worth
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,7 +24,7 @@ class Ranking:
     ranked_by: str
 
 
-def rank(found: Evidence, scents: Mapping[str, Scent], settings: Settings) -> Ranking:
+def rank(found: Gathered, scents: Mapping[str, Scent], settings: Settings) -> Ranking:
     liking, hot_throw = scents.get("liking"), scents.get("hot_throw")
     may_join = tuple(name for name in found.names if found.role(name) is None)
     if not may_join:
@@ -41,7 +42,7 @@ def rank(found: Evidence, scents: Mapping[str, Scent], settings: Settings) -> Ra
 
 def of_one(
     name: str,
-    found: Evidence,
+    found: Gathered,
     results: Mapping[str, Mapping[str, AttributeResult]],
     ranking: Ranking,
     settings: Settings,
@@ -100,7 +101,7 @@ def in_order(item: CandidateVerdict) -> tuple[int, bool, float, float]:
     )
 
 
-def _only_shown(found: Evidence, name: str) -> tuple[tuple[str, tuple[int, ...]], ...]:
+def _only_shown(found: Gathered, name: str) -> tuple[tuple[str, tuple[int, ...]], ...]:
     shown = [*found.sorted.shown, *found.sorted.counted]
     rows = ((a, raw(shown, name, a)) for a in ("liking", "hot_throw", "cold_throw"))
     return tuple((attribute, given) for attribute, given in rows if given)

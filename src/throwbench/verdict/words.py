@@ -2,7 +2,10 @@
 
 from collections.abc import Sequence
 
-NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+NUMBERS = (
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+    "twelve",
+)  # fmt: skip
 ORDINALS = (
     "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
 )  # fmt: skip
@@ -26,7 +29,7 @@ def listed(names: Sequence[str], *, last: str = "and") -> str:
 
 
 def number(count: int) -> str:
-    """'four' up to ten, then figures."""
+    """'four' up to twelve, then figures."""
     return NUMBERS[count] if 0 <= count < len(NUMBERS) else str(count)
 
 
@@ -36,11 +39,6 @@ def ordinal(place: int) -> str:
         return ORDINALS[place - 1]
     teens = place % 100 in (11, 12, 13)
     return f"{place}{'th' if teens else ENDINGS.get(place % 10, 'th')}"
-
-
-def counted(count: int, one: str, many: str | None = None) -> str:
-    """'1 score', '3 scores'."""
-    return f"{count} {one if count == 1 else many or one + 's'}"
 
 
 def steps(size: float) -> str:

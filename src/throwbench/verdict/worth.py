@@ -3,15 +3,13 @@
 from collections.abc import Sequence
 
 import numpy as np
-import numpy.typing as npt
 
 from throwbench.records import Score
 from throwbench.science.errors import UnclearError
+from throwbench.verdict.draws import Draws
 from throwbench.verdict.result import Band
 from throwbench.verdict.scent import Scent
 from throwbench.verdict.words import listed
-
-Draws = npt.NDArray[np.float64]
 
 
 def worth(
