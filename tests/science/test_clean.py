@@ -1,7 +1,7 @@
 """What clean candles are worth."""
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from statsmodels.stats.proportion import proportion_confint
 
@@ -43,6 +43,18 @@ def test_the_number_needed_is_the_first_that_is_enough(rate, confidence):
     n = clean_needed(rate=rate, confidence=confidence)
     assert true_rate_compatible(clean=n, confidence=confidence) <= rate * (1 + 1e-9)
     assert true_rate_compatible(clean=n - 1, confidence=confidence) >= rate * (1 - 1e-9)
+
+
+@given(st.floats(0.01, 0.9), st.integers(1, 60))
+def test_the_number_needed_is_found_again_from_what_it_is_worth(rate, clean):
+    confidence = 1 - (1 - rate) ** clean
+    assume(confidence < 1 - 1e-6)
+    assert clean_needed(rate=rate, confidence=confidence) == clean
+
+
+def test_an_exact_number_is_not_one_too_high():
+    assert clean_needed(rate=0.25, confidence=1 - 0.75**3) == 3  # definition
+    assert clean_needed(rate=0.5, confidence=0.5) == 1  # definition
 
 
 @pytest.mark.parametrize("confidence", [0, 1])

@@ -1,10 +1,12 @@
 """What a number of clean test candles is worth."""
 
-from math import ceil, log
+from math import ceil, log, log1p
 
 from throwbench.science.errors import in_range
 
 SOURCE = "Clopper and Pearson 1934"
+EXACT = 1e-12
+"""Confidences nearer to each other than this are the same."""
 
 
 def true_rate_compatible(*, clean: int, confidence: float = 0.95) -> float:
@@ -54,11 +56,17 @@ def clean_needed(*, rate: float, confidence: float = 0.95) -> int:
     OutOfRangeError
         A rate or a confidence outside 0 to 1.
 
+    Notes
+    -----
+    The smallest n with 1 - (1 - rate)^n >= confidence.
+
     Checked against: definition (under 10 %: 29).
     """
     in_range(rate, what="The failure rate", unit="", limits=(1e-9, 1 - 1e-9), source=SOURCE)
     _confidence(confidence)
-    return ceil(log(1 - confidence) / log(1 - rate))
+    n = ceil(log(1 - confidence) / log1p(-rate))
+    # Where a whole number is exact, the logarithms may land just above it: one fewer is enough.
+    return n - 1 if 1 - (1 - rate) ** (n - 1) >= confidence - EXACT else n
 
 
 def _confidence(confidence: float) -> None:
