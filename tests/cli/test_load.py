@@ -112,6 +112,7 @@ def test_a_quantity_is_converted_alone():
         (("--load", "9.5%", "--card-maximum", "9%"), "(the wax card's maximum)"),
         (("--load", "8% of wax", "--of", "total"), "is of wax, but --of says total"),
         (("--wax", "9g", "--load", "8%", "--blend", "Ferry Rope"), "not an oil with its parts"),
+        (("--load", "8%", "--flash-point", "65C"), "The flash point is given, but nothing it"),
         (("--convert", "185"), "“185” has no unit"),
         (("--convert", "185F", "--wax", "5g"), "--convert stands beside wax"),
         (("--difference", "--load", "8%"), "--difference is given, but no quantity"),

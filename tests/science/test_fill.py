@@ -92,6 +92,11 @@ def test_a_fill_grows_with_the_vessel_and_the_density(volume, density):
         (lambda: fill_g(volume_ml=0, density_g_ml=0.86), "Volume of the vessel is 0 ml"),
         (lambda: volume_ml(water_g=0, temperature_c=20), "Water in the vessel is 0 g"),
         (lambda: line_error_percent(inside_mm=3, volume_ml=250), "Inside diameter is 3 mm"),
+        (lambda: line_error_percent(inside_mm=75, volume_ml=0), "Volume of the vessel is 0 ml"),
+        (
+            lambda: line_error_percent(inside_mm=75, volume_ml=250, off_mm=-1),
+            "The line read wrong is -1 mm; 0 to 100 mm is allowed",
+        ),
         (
             lambda: shrinkage_percent(liquid_g_ml=0.9, solid_g_ml=0.8),
             "Density of the solid wax is 0.8 g/ml; 0.9 to 1.1 g/ml is allowed",

@@ -124,6 +124,29 @@ def test_a_known_flash_point_stands_beside_the_oil():
         answered(wax_g=500, oil_in_g=40, flash_c=999)
 
 
+@pytest.mark.parametrize(
+    "entries",
+    [
+        {"load_percent": 8, "weighings_g": (500,)},
+        {"load_percent": 8, "total_g": 540},
+        {"load_percent": 8, "fill_g": 90},
+        {"load_percent": 8, "vessels": 6, "fill_g": 90},
+        {"load_percent": 8, "water_g": 250, "density_g_ml": 0.86},
+    ],
+)
+def test_a_flash_point_is_checked_wherever_oil_goes_in(entries):
+    assert answered(**entries, flash_c=65).cautions[-1] == "Flash point of the oil: 65 °C."
+    with pytest.raises(OutOfRangeError, match="Flash point is 5000 °C"):
+        answered(**entries, flash_c=5000)
+
+
+@pytest.mark.parametrize("maximum", [0, 500])
+def test_a_wax_card_that_cannot_be_is_answered_beside_a_record_too(maximum):
+    with pytest.raises(OutOfRangeError, match=f"The wax card's maximum is {maximum} %"):
+        answered(wax_g=500, oil_in_g=40, card_maximum_percent=maximum)
+    assert answered(wax_g=500, oil_in_g=40, card_maximum_percent=9).recorded.above_card is False
+
+
 def test_ounces_stand_beside_grams_when_the_maker_weighs_in_them():
     said = answered(load_percent=10, basis="wax", wax_g=155.9223771875).sentences(ounces=True)
     assert said[1].startswith("15.59 g (0.55 oz) of oil into 155.92 g (5.5 oz) of wax")
@@ -143,6 +166,13 @@ def test_ounces_stand_beside_grams_when_the_maker_weighs_in_them():
         ({"blend": (("A", 1), ("B", 1)), "load_percent": 8}, "not how much of it"),
         ({"oil_in_g": 40}, "not the wax it went into"),
         ({"basis": "wax"}, "The basis is given, but nothing it could be used for"),
+        ({"load_percent": 8, "flash_c": 65}, "The flash point is given, but nothing it could"),
+        ({"water_g": 250, "density_g_ml": 0.86, "flash_c": 65}, "Give the weight of wax"),
+        (
+            {"water_g": 250, "density_g_ml": 0.86, "card_maximum_percent": 9},
+            "The wax card's maximum is given, but nothing it could be used for",
+        ),
+        ({"load_percent": 8, "basis": "Total"}, "The load is of 'Total'. A load is of wax or of"),
         ({"load_percent": 8, "wax_g": 500, "residue_g": 6}, "The residue in the pitcher is given"),
         ({"load_percent": 8, "wax_g": 500, "pot_residue_g": 6}, "The residue in the pot is given"),
         ({"load_percent": 8, "wax_g": 500, "oils": 7}, "Give the number of vessels"),

@@ -13,7 +13,7 @@ from throwbench.science.units import (
     convert_difference,
     in_other_units,
     known_units,
-    weight,
+    weight_words,
 )
 
 CASES = cases("load-and-fill.csv", "units")
@@ -103,5 +103,5 @@ def test_known_units_of_one_kind_leave_the_others_out():
 
 
 def test_a_weight_stands_in_grams_with_ounces_beside_it_when_asked():
-    assert weight(155.9223771875) == "155.92 g"
-    assert weight(155.9223771875, ounces=True) == "155.92 g (5.5 oz)"
+    assert weight_words(155.9223771875) == "155.92 g"
+    assert weight_words(155.9223771875, ounces=True) == "155.92 g (5.5 oz)"

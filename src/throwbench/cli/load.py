@@ -17,7 +17,7 @@ from throwbench.records import Pour
 from throwbench.science.errors import SaidError
 from throwbench.science.load import Basis
 from throwbench.science.pour import work_out
-from throwbench.science.units import in_other_units, weight
+from throwbench.science.units import in_other_units, weight_words
 
 
 class _Entry(click.ParamType[Quantity]):
@@ -90,7 +90,7 @@ def command(ctx: click.Context, /, *, as_json: bool, **entries: Any) -> None:
         return
     for sentence in sentences:
         click.echo(sentence)
-    say_table([(name, weight(value, ounces=ounces)) for name, value in answer.sums_g()])
+    say_table([(name, weight_words(value, ounces=ounces)) for name, value in answer.sums_g()])
 
 
 def _convert(ctx: click.Context, as_json: bool) -> None:

@@ -1,6 +1,7 @@
 """What a maker plans, weighs and pours: as far as it is known. Weights are of one pitcher."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from throwbench.records.column import column
 
@@ -10,7 +11,9 @@ class Pour:
     """One pitcher of wax and oil, and the vessels poured from it."""
 
     load_percent: float | None = column("load as written", unit="%")
-    basis: str | None = column("what the load is counted against", words=("wax", "total"))
+    basis: Literal["wax", "total"] | None = column(
+        "what the load is counted against", words=("wax", "total")
+    )
     card_maximum_percent: float | None = column("most oil the wax card allows", unit="% of wax")
     flash_c: float | None = column("flash point of the oil, from its safety data", unit="°C")
     wax_g: float | None = column("wax planned", unit="g")

@@ -7,12 +7,13 @@ from throwbench.science.errors import UnclearError, in_range
 from throwbench.science.load import (
     BENCH,
     Mix,
+    card_maximum,
     mix_for_total,
     mix_for_wax,
     recorded_load_percent,
     weight_of,
 )
-from throwbench.science.units import weight
+from throwbench.science.units import weight_words
 from throwbench.science.words import counted, plain
 
 RESIDUE_LIMITS_G = (0.0, 10_000.0)
@@ -32,12 +33,12 @@ class Batch:
 
     def sentence(self, *, ounces: bool = False) -> str:
         said = [
-            f"{counted(self.vessels, 'vessel')} of {weight(self.fill_g, ounces=ounces)} and "
-            f"{weight(self.residue_g, ounces=ounces)} left in the pitcher: "
+            f"{counted(self.vessels, 'vessel')} of {weight_words(self.fill_g, ounces=ounces)} and "
+            f"{weight_words(self.residue_g, ounces=ounces)} left in the pitcher: "
             f"{self.pitcher.sentence(ounces=ounces)}",
-            f"Melt {weight(self.wax_to_melt_g, ounces=ounces)} of wax for "
-            f"{counted(self.oils, 'pitcher')}, with {weight(self.pot_residue_g, ounces=ounces)} "
-            "left in the pot.",
+            f"Melt {weight_words(self.wax_to_melt_g, ounces=ounces)} of wax for "
+            f"{counted(self.oils, 'pitcher')}, with "
+            f"{weight_words(self.pot_residue_g, ounces=ounces)} left in the pot.",
         ]
         return " ".join(said)
 
@@ -56,12 +57,12 @@ class Weighed:
         return None if self.target_g is None else self.mix.wax_g - self.target_g
 
     def sentence(self, *, ounces: bool = False) -> str:
-        each = ", then ".join(weight(value, ounces=ounces) for value in self.weighings_g)
+        each = ", then ".join(weight_words(value, ounces=ounces) for value in self.weighings_g)
         last = "; the last counts" if len(self.weighings_g) > 1 else ""
         return (
             f"Weighed {each}{last}{self._against_target(ounces)}. At "
             f"{plain(self.mix.load_percent)} % of wax that takes "
-            f"{weight(self.mix.oil_g, ounces=ounces)} of oil."
+            f"{weight_words(self.mix.oil_g, ounces=ounces)} of oil."
         )
 
     def _against_target(self, ounces: bool) -> str:
@@ -69,8 +70,8 @@ class Weighed:
             return ""
         side = "under" if self.over_target_g < 0 else "over"
         return (
-            f", {weight(abs(self.over_target_g), ounces=ounces)} {side} the target of "
-            f"{weight(self.target_g, ounces=ounces)}"
+            f", {weight_words(abs(self.over_target_g), ounces=ounces)} {side} the target of "
+            f"{weight_words(self.target_g, ounces=ounces)}"
         )
 
 
@@ -90,8 +91,8 @@ class Recorded:
 
     def sentence(self, *, ounces: bool = False) -> str:
         said = (
-            f"Recorded load: {weight(self.mix.oil_g, ounces=ounces)} of oil in "
-            f"{weight(self.mix.wax_g, ounces=ounces)} of wax is "
+            f"Recorded load: {weight_words(self.mix.oil_g, ounces=ounces)} of oil in "
+            f"{weight_words(self.mix.wax_g, ounces=ounces)} of wax is "
             f"{plain(self.mix.load_percent)} % of wax."
         )
         if self.card_maximum_percent is None or not self.above_card:
@@ -99,8 +100,9 @@ class Recorded:
         enough_g = 100 * self.mix.oil_g / self.card_maximum_percent
         return (
             f"{said} The wax card allows {plain(self.card_maximum_percent)} % of wax at most: do "
-            f"not pour it as it is. {weight(enough_g - self.mix.wax_g, ounces=ounces)} more wax "
-            "would bring it down to that."
+            "not pour it as it is. "
+            f"{weight_words(enough_g - self.mix.wax_g, ounces=ounces)} more wax would bring it "
+            "down to that."
         )
 
 
@@ -193,11 +195,13 @@ def recorded(*, wax_g: float, oil_g: float, card_maximum_percent: float | None =
     Raises
     ------
     OutOfRangeError
-        As `recorded_load_percent`.
+        As `recorded_load_percent` and `card_maximum`.
 
     Checked against: definition (LF022).
     """
     load_percent = recorded_load_percent(wax_g=wax_g, oil_g=oil_g)
+    if card_maximum_percent is not None:
+        card_maximum(card_maximum_percent)
     return Recorded(
         mix=Mix(wax_g=wax_g, oil_g=oil_g, load_percent=load_percent),
         card_maximum_percent=card_maximum_percent,

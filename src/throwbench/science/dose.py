@@ -6,7 +6,7 @@ from math import floor
 
 from throwbench.science.errors import OutOfRangeError, UnclearError, in_range
 from throwbench.science.load import BENCH, recorded_load_percent, weight_of
-from throwbench.science.units import weight
+from throwbench.science.units import weight_words
 from throwbench.science.words import plain
 
 STEP_LIMITS_G = (0.0001, 50.0)
@@ -30,8 +30,8 @@ class Dose:
 
     def sentence(self, *, ounces: bool = False) -> str:
         return (
-            f"On a scale with steps of {weight(self.step_g, ounces=ounces)} weigh "
-            f"{weight(self.shown_g, ounces=ounces)} of oil ({self._off()}); half a step is "
+            f"On a scale with steps of {weight_words(self.step_g, ounces=ounces)} weigh "
+            f"{weight_words(self.shown_g, ounces=ounces)} of oil ({self._off()}); half a step is "
             f"±{plain(self.half_step_percent)} % of it, so the real load lies between "
             f"{plain(self.load_low_percent)} and {plain(self.load_high_percent)} % of wax."
         )
@@ -67,12 +67,12 @@ class Blend:
 
     def sentence(self, *, ounces: bool = False) -> str:
         said = ", ".join(
-            f"{plain(part.parts)} parts {part.oil} ({weight(part.oil_g, ounces=ounces)})"
+            f"{plain(part.parts)} parts {part.oil} ({weight_words(part.oil_g, ounces=ounces)})"
             for part in self.parts
         )
         mixed = (
             f"Mix the blend first, by weight: {said}; then dose "
-            f"{weight(self.oil_g, ounces=ounces)} of it as one oil."
+            f"{weight_words(self.oil_g, ounces=ounces)} of it as one oil."
         )
         return f"{mixed} {self._because(ounces)}".rstrip()
 
@@ -82,10 +82,11 @@ class Blend:
         least = min(self.parts, key=lambda part: part.oil_g)
         return (
             f"Weighed into the pitcher alone, {plain(least.share_percent)} % of "
-            f"{weight(self.oil_g, ounces=ounces)} on a scale with steps of "
-            f"{weight(self.step_g, ounces=ounces)} is ±{plain(least.half_step_percent or 0)} %; "
-            f"from {weight(self.premix_g, ounces=ounces)} of blend on, every part is within "
-            f"±{plain(FINE_PERCENT)} %."
+            f"{weight_words(self.oil_g, ounces=ounces)} on a scale with steps of "
+            f"{weight_words(self.step_g, ounces=ounces)} is "
+            f"±{plain(least.half_step_percent or 0)} %; from "
+            f"{weight_words(self.premix_g, ounces=ounces)} of blend on, every part is "
+            f"within ±{plain(FINE_PERCENT)} %."
         )
 
 

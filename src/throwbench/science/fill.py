@@ -5,7 +5,7 @@ from math import pi
 
 from throwbench.science.errors import in_range
 from throwbench.science.load import BENCH, weight_of
-from throwbench.science.units import weight
+from throwbench.science.units import weight_words
 from throwbench.science.words import plain
 
 USUAL_WATER_C = 20.0
@@ -31,14 +31,15 @@ class VesselFill:
     def sentence(self, *, ounces: bool = False) -> str:
         taken = " (taken, not measured)" if self.water_c_taken else ""
         said = [
-            f"{weight(self.water_g, ounces=ounces)} of water at {plain(self.water_c)} °C{taken} "
-            f"is {plain(self.volume_ml)} ml; at {self.density_g_ml:.4g} g/ml that is "
-            f"{weight(self.fill_g, ounces=ounces)} of mix in one vessel."
+            f"{weight_words(self.water_g, ounces=ounces)} of water at "
+            f"{plain(self.water_c)} °C{taken} is {plain(self.volume_ml)} ml; "
+            f"at {self.density_g_ml:.4g} g/ml that is "
+            f"{weight_words(self.fill_g, ounces=ounces)} of mix in one vessel."
         ]
         if self.line_error_percent is not None:
             said.append(
                 f"A line read 1 mm off is {plain(self.line_error_percent)} % of the fill, "
-                f"{weight(self.fill_g * self.line_error_percent / 100, ounces=ounces)}: "
+                f"{weight_words(self.fill_g * self.line_error_percent / 100, ounces=ounces)}: "
                 "weigh each pour."
             )
         if self.shrinkage_percent is not None:
@@ -107,7 +108,7 @@ def fill_g(*, volume_ml: float, density_g_ml: float) -> float:
     Raises
     ------
     OutOfRangeError
-        Where the density is not 0.7 to 1.1 g/ml or the volume is not above 0.
+        Where the density is not 0.7 to 1.1 g/ml or the volume not 0.1 ml to 100 l.
 
     Notes
     -----
@@ -115,10 +116,7 @@ def fill_g(*, volume_ml: float, density_g_ml: float) -> float:
 
     Checked against: definition (LF029, LF030).
     """
-    volume = in_range(
-        volume_ml, what="Volume of the vessel", unit="ml", limits=(0.1, 100_000.0), source=BENCH
-    )
-    return volume * _density(density_g_ml, "Density of the wax")
+    return _volume(volume_ml) * _density(density_g_ml, "Density of the wax")
 
 
 def line_error_percent(*, inside_mm: float, volume_ml: float, off_mm: float = 1.0) -> float:
@@ -127,7 +125,8 @@ def line_error_percent(*, inside_mm: float, volume_ml: float, off_mm: float = 1.
     Raises
     ------
     OutOfRangeError
-        Where the inside diameter is not 10 to 500 mm.
+        Where the inside diameter is not 10 to 500 mm, the volume not 0.1 ml to 100 l, or the line
+        off by less than 0 or more than 100 mm.
 
     Notes
     -----
@@ -138,7 +137,8 @@ def line_error_percent(*, inside_mm: float, volume_ml: float, off_mm: float = 1.
     inside = in_range(
         inside_mm, what="Inside diameter", unit="mm", limits=INSIDE_LIMITS_MM, source=BENCH
     )
-    return 100 * pi / 4 * inside**2 * off_mm / (1000 * volume_ml)
+    off = in_range(off_mm, what="The line read wrong", unit="mm", limits=(0, 100), source=BENCH)
+    return 100 * pi / 4 * inside**2 * off / (1000 * _volume(volume_ml))
 
 
 def shrinkage_percent(*, liquid_g_ml: float, solid_g_ml: float) -> float:
@@ -207,6 +207,12 @@ def vessel_fill(
         shrinkage_percent=None
         if solid_g_ml is None
         else shrinkage_percent(liquid_g_ml=density_g_ml, solid_g_ml=solid_g_ml),
+    )
+
+
+def _volume(volume_ml: float) -> float:
+    return in_range(
+        volume_ml, what="Volume of the vessel", unit="ml", limits=(0.1, 100_000.0), source=BENCH
     )
 
 

@@ -5,10 +5,10 @@ together. Inside, a load is always a load of wax.
 """
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 
-from throwbench.science.errors import in_range
-from throwbench.science.units import weight
+from throwbench.science.errors import UnclearError, in_range
+from throwbench.science.units import weight_words
 from throwbench.science.words import plain
 
 Basis = Literal["wax", "total"]
@@ -63,7 +63,7 @@ class Mix:
 
     def sentence(self, *, ounces: bool = False) -> str:
         wax, oil, total = (
-            weight(value, ounces=ounces) for value in (self.wax_g, self.oil_g, self.total_g)
+            weight_words(value, ounces=ounces) for value in (self.wax_g, self.oil_g, self.total_g)
         )
         return f"{oil} of oil into {wax} of wax makes {total} of mix."
 
@@ -130,9 +130,17 @@ def load_on_both_bases(*, percent: float, basis: Basis | None) -> Load:
     ------
     OutOfRangeError
         Outside the limits of either meaning that is shown.
+    UnclearError
+        A basis that is neither wax nor total.
 
     Checked against: definition (LF009, LF010).
     """
+    if basis not in (None, *get_args(Basis)):
+        raise UnclearError(
+            f"The load is of '{basis}'.",
+            f"A load is of {' or of '.join(get_args(Basis))}.",
+            "Use one of these words, or leave it out.",
+        )
     if basis == "total":
         of_wax, of_total = load_of_wax_percent(share_percent=percent), percent
     else:
@@ -142,23 +150,36 @@ def load_on_both_bases(*, percent: float, basis: Basis | None) -> Load:
     )
 
 
+def card_maximum(percent: float) -> float:
+    """A maximum that can stand on a wax card: 0.01 to 40 % of wax.
+
+    Raises
+    ------
+    OutOfRangeError
+        Outside that.
+
+    Checked against: definition.
+    """
+    return in_range(
+        percent,
+        what="The wax card's maximum",
+        unit="%",
+        limits=LOAD_LIMITS_PERCENT,
+        source=COMMON,
+    )
+
+
 def below_card(*, load_percent: float, card_maximum_percent: float) -> float:
     """The load [% of wax] itself, where the wax card allows it.
 
     Raises
     ------
     OutOfRangeError
-        Above the wax card's maximum, with the card as its source.
+        Above the wax card's maximum, with the card as its source; or as `card_maximum`.
 
     Checked against: definition.
     """
-    maximum = in_range(
-        card_maximum_percent,
-        what="The wax card's maximum",
-        unit="%",
-        limits=LOAD_LIMITS_PERCENT,
-        source=COMMON,
-    )
+    maximum = card_maximum(card_maximum_percent)
     # A load that comes from a share of total may miss the maximum by a rounding error only.
     return in_range(
         load_percent,

@@ -1,7 +1,6 @@
 """Everything that can be worked out about one pour, from what is known of it."""
 
 from dataclasses import dataclass
-from typing import cast
 
 from throwbench.records import Pour
 from throwbench.science.batch import Batch, Recorded, Weighed, batch, recorded, weighed
@@ -10,7 +9,6 @@ from throwbench.science.errors import UnclearError, in_range
 from throwbench.science.fill import VesselFill, vessel_fill
 from throwbench.science.load import (
     BENCH,
-    Basis,
     Load,
     Mix,
     below_card,
@@ -81,7 +79,8 @@ def work_out(pour: Pour) -> PourAnswer:
     Raises
     ------
     UnclearError
-        Where the amount is given twice, or something that is needed is missing.
+        Where the amount is given twice, something that is needed is missing, or an entry is of no
+        use to any other.
     OutOfRangeError
         Where an entry is outside its limits, or the load above the wax card's maximum.
 
@@ -116,8 +115,7 @@ def work_out(pour: Pour) -> PourAnswer:
 def _load(pour: Pour) -> Load | None:
     if pour.load_percent is None:
         return None
-    # The record allows these two words only; its column says so.
-    load = load_on_both_bases(percent=pour.load_percent, basis=cast(Basis | None, pour.basis))
+    load = load_on_both_bases(percent=pour.load_percent, basis=pour.basis)
     if pour.card_maximum_percent is not None:
         below_card(load_percent=load.of_wax_percent, card_maximum_percent=pour.card_maximum_percent)
     return load
@@ -218,6 +216,13 @@ def _cautions(pour: Pour, pitcher: Mix | None) -> tuple[str, ...]:
     return (*CARE, f"Flash point of the oil: {plain(flash)} °C.")
 
 
+def _pours(pour: Pour) -> bool:
+    """Whether oil goes into wax here: an amount is known, or what was poured in."""
+    amounts = (pour.wax_g, pour.total_g, pour.fill_g, pour.vessels, pour.oil_in_g)
+    by_water = pour.water_g is not None and pour.load_percent is not None
+    return by_water or bool(pour.weighings_g) or any(known is not None for known in amounts)
+
+
 def _only_recorded(pour: Pour) -> bool:
     """Wax and oil are both there and no load was planned: the record alone is asked."""
     return pour.load_percent is None and pour.oil_in_g is not None
@@ -237,8 +242,16 @@ def _asked_once(pour: Pour) -> None:
 def _nothing_ignored(pour: Pour) -> None:
     """An entry that would change nothing is said, because the maker meant something by it."""
     one_vessel = pour.wax_g is None and pour.total_g is None
+    a_load = pour.load_percent is not None
     uses = (
-        (pour.basis, "basis", pour.load_percent is not None, "load"),
+        (pour.basis, "basis", a_load, "load"),
+        (
+            pour.card_maximum_percent,
+            "wax card's maximum",
+            a_load or pour.oil_in_g is not None,
+            "load",
+        ),
+        (pour.flash_c, "flash point", _pours(pour), "weight of wax"),
         (
             pour.residue_g or None,
             "residue in the pitcher",

@@ -161,7 +161,7 @@ def _known(symbol: str) -> Unit:
     return UNITS[symbol]
 
 
-def weight(value_g: float, *, ounces: bool = False) -> str:
+def weight_words(value_g: float, *, ounces: bool = False) -> str:
     """A weight as words: in grams, and in ounces beside it for a maker who weighs in them."""
     grams = f"{plain(value_g)} g"
     return f"{grams} ({plain(value_g / G_PER_OZ)} oz)" if ounces else grams
