@@ -66,6 +66,17 @@ def test_a_line_holds_what_the_log_says(verdict: Verdict) -> None:
     ]
 
 
+def test_without_a_file_of_candles_the_oil_is_the_one_of_the_scores(verdict: Verdict) -> None:
+    known = tried(verdict)
+    candle = replace(known.candidates[0].limits[0].candles[0], combination=None)
+    limits = replace(known.candidates[0].limits[0], candles=(candle,))
+    first = replace(known.candidates[0], limits=(limits,))
+    reading = read_candle("K7F", [burn(1, masses_g=None, checks=())], end_mm=10)
+    table = burns_table([reading], verdict=replace(known, candidates=(first,)))
+    assert table is not None
+    assert table["rows"][0][:3] == ["K7F", "Slate After Rain", "unknown"]
+
+
 def test_what_nobody_measured_is_said_to_be_so(verdict: Verdict) -> None:
     reading = read_candle("Q1", [burn(1, masses_g=None, checks=())], end_mm=10)
     table = burns_table([reading], verdict=verdict)

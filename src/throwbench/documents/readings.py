@@ -17,7 +17,7 @@ def burns_table(readings: Sequence[BurnReading], *, verdict: Verdict) -> dict[st
     if not readings:
         return None
     candles = {
-        candle.candle: candle
+        candle.candle: (one.candidate, candle)
         for one in verdict.candidates
         for limits in one.limits
         for candle in limits.candles
@@ -25,12 +25,13 @@ def burns_table(readings: Sequence[BurnReading], *, verdict: Verdict) -> dict[st
     return {"head": _HEAD, "rows": [_row(reading, candles=candles) for reading in readings]}
 
 
-def _row(reading: BurnReading, *, candles: Mapping[str, CandleLimits]) -> list[str]:
-    candle = candles.get(reading.candle)
+def _row(reading: BurnReading, *, candles: Mapping[str, tuple[str, CandleLimits]]) -> list[str]:
+    """The oil is known from the scores, too, where no file says what the candle is made of."""
+    oil, candle = candles.get(reading.candle, ("unknown", None))
     made_of = candle.combination if candle else None
     cells = (
         reading.candle,
-        (made_of.oil if made_of else "") or "unknown",
+        oil,
         (made_of.wick if made_of else None) or "unknown",
         str(reading.burns),
         f"{reading.hours:.1f}",
