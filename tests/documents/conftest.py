@@ -1,6 +1,6 @@
 """A verdict made by hand: the nine oils of the invented "Long Light" trial and its reference."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 import pytest
@@ -13,6 +13,7 @@ from throwbench.verdict.result import (
     CandidateVerdict,
     Interval,
     NoseNote,
+    NotRanked,
     Place,
     Verdict,
 )
@@ -76,6 +77,7 @@ def candidate(
     supplier: str | None = "Tarnholt Riechstoffe",
     well: tuple[str, ...] = ("nothing noted",),
     split: str | None = None,
+    because: NotRanked | None = None,
     reasons: tuple[str, ...] = (),
     only_shown: tuple[tuple[str, tuple[int, ...]], ...] = (),
 ) -> CandidateVerdict:
@@ -84,6 +86,8 @@ def candidate(
         supplier=supplier,
         group=group,
         place=place,
+        not_ranked_because="no score counts" if place == "not ranked" else None,
+        not_ranked_because=because or ("no score counts" if place == "not ranked" else None),
         limits=tried,
         burns_well=well,
         scent=scent,
@@ -199,6 +203,7 @@ def nine_oils() -> tuple[CandidateVerdict, ...]:
             tried=(limits("Goat Willow", "not yet known", "4 burns"),),
             supplier="Kisbalog Illat",
             well=("tunnels on wick 3",),
+            because="its scores are from a candle that tunnels",
             reasons=("Tunnelled on wick 3, so its scores do not count.",),
             only_shown=(("hot_throw", tuple(map(int, "1222222222333333334"))),),
         ),
@@ -221,6 +226,8 @@ def made_verdict(
 ) -> Verdict:
     pick = tuple(one.candidate for one in candidates if one.place == "in the pick")
     return Verdict(
+        day="2027-05-24",
+        day="2027-05-24",
         choose=len(pick),
         bands=bands,
         scale=scale,
@@ -294,9 +301,18 @@ def heading() -> Heading:
         workshop="Saltmyr Lysstøperi",
         trial="Long Light",
         day=date(2027, 5, 24),
-        place="Torvøya",
         invented=True,
     )
+
+
+@pytest.fixture
+def alone() -> Verdict:
+    """One oil and the reference: nothing to compare it with."""
+    oils = (
+        candidate("Fog", "in the pick", scent=(hot(3.5, "3 4"), liking(4.0)), chance=1.0),
+        candidate("Harbour Tar", "reference", scent=(hot(3.7, "4 4"),), supplier=None),
+    )
+    return replace(made_verdict(oils), counted=1, not_counted=0)
 
 
 @pytest.fixture

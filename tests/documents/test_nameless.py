@@ -17,6 +17,16 @@ def test_a_name_is_text_and_no_pattern() -> None:
     assert nameless("A. B and AxB", ["A. B"]) == "one assessor and AxB"
 
 
+def test_a_code_of_one_letter_or_of_digits_names_nobody() -> None:
+    said = "scores.csv, line 12: A day with a time is needed."
+    assert nameless(said, ["A", "12"]) == said
+
+
+def test_the_name_of_an_oil_stays_whole() -> None:
+    said = nameless("Burn Oil is asked about by Burn.", ["Burn"], oils=["Burn Oil", "Oil"])
+    assert said == "Burn Oil is asked about by one assessor."
+
+
 def test_without_names_nothing_changes() -> None:
     assert nameless("Burn it to the end.", ["", " "]) == "Burn it to the end."
 

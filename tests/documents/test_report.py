@@ -11,7 +11,7 @@ import typst
 
 from throwbench.documents.heading import Heading
 from throwbench.documents.report import report
-from throwbench.documents.sheets import stands_out
+from throwbench.documents.sheets import figures, lead, none_broken, not_tried, stands_out, sure
 from throwbench.documents.typeset import TypesettingError, fonts, typeset
 from throwbench.verdict.result import Verdict
 
@@ -65,7 +65,7 @@ def test_three_sheets_say_which_they_are_and_what_stands_above_them(
         assert f"sheet {number} of 3" in said
         assert "Trial Long Light · verdict of Monday 24 May 2027" in said
         assert (
-            "Local rules and a laboratory's test stand above everything on this sheet. "
+            "Local rules and a laboratory's test stand above everything here. "
             "All people, suppliers, oils and figures are invented." in said
         )
 
@@ -81,6 +81,38 @@ def test_pick_chart_limits_and_next_stand_on_the_first_sheet(
     assert "wick 6 broken: soot" in first
     assert all(said in first for said in (*verdict.holds, *verdict.next_steps))
     assert "compatible with a true failure rate of 78 %" in first
+
+
+def test_the_loss_is_said_as_the_headline_says_it(verdict: Verdict) -> None:
+    assert sure(replace(verdict, loss_steps=0.18))[1] == (
+        "On average the pick loses about 0.2 step of worth."
+    )
+    assert len(sure(replace(verdict, loss_steps=None, noses=()))) == 1
+
+
+def test_what_clean_candles_rule_out_is_computed() -> None:
+    # definition: 1 - 0.05 ** (1/2) is 77.6 %; 0.9 ** 29 is 0.047
+    assert none_broken() == (
+        "“None broken” says what was tried. Two clean candles are compatible with a true failure "
+        "rate of 78 %; 29 are needed for under 10 %."
+    )
+
+
+def test_one_score_is_counted_and_two_are(alone: Verdict) -> None:
+    assert lead(alone) == (
+        "One fragrance oil from one supplier. 1 score is counted, 0 are shown only."
+    )
+    assert lead(replace(alone, counted=2, not_counted=1)).endswith(
+        "2 scores are counted, 1 is shown only."
+    )
+
+
+def test_one_oil_alone_has_no_chances(alone: Verdict) -> None:
+    told = figures(alone)
+    assert told["head"][-2:] == ["8 in 10", "Scores"]
+    assert told["note"] == "Scores stand on 1 to 5."
+    assert all(len(row) == len(told["head"]) for row in told["rows"])
+    assert "over 99" not in str(told)
 
 
 def test_the_same_in_figures_on_the_second(made: pypdfium2.PdfDocument) -> None:
@@ -109,12 +141,30 @@ def test_reasons_doubt_and_signature_on_the_third(
 
 
 def test_no_name_of_an_assessor_is_printed(verdict: Verdict, heading: Heading) -> None:
-    named = replace(verdict, next_steps=("Ask Odd and Pernille to sniff Linen Loft again.",))
-    made = report(named, heading=heading, assessor_names=["Odd"])
+    spelled = "scores.csv, line 3, assessor: Ödd is spelled Odd on line 2 and counts as another one"
+    unread = "Not used: scores.csv, line 9, score: 'Odd' is refused and the row left out"
+    named = replace(verdict, problems=(*verdict.problems, spelled), holds=(unread,))
+    made = report(named, heading=heading, assessor_names=["Odd", "Ödd"])
     said = " ".join(text_of(pypdfium2.PdfDocument(made)))
     assert "Pernille" not in said
     assert "Odd" not in said
-    assert "Ask one assessor and one assessor to sniff Linen Loft again." in said
+    assert "is counted (one assessor)" in said
+    assert "assessor: one assessor is spelled one assessor on line 2" in said
+    assert "score: 'one assessor' is refused" in said
+
+
+def test_an_assessor_named_like_a_word_leaves_words_and_oils_alone(
+    verdict: Verdict, heading: Heading
+) -> None:
+    oil = replace(verdict.candidates[0], candidate="Burn Oil", reasons=("Burn Oil is loud.",))
+    wait = "Burn Oil: sell none before its limits are known. A burn log is missing."
+    asked = "scores.csv, line 1: candle K7F is Burn Oil here and Fog on line 9; A or B"
+    named = replace(verdict, candidates=(oil,), holds=(wait,), problems=(asked,))
+    made = report(named, heading=heading, assessor_names=["A", "1", "Burn", "is"])
+    said = " ".join(text_of(pypdfium2.PdfDocument(made)))
+    assert wait in said
+    assert "Burn Oil is loud." in said
+    assert "line 1: candle K7F one assessor Burn Oil here and Fog on line 9; A or B" in said
 
 
 def test_the_same_input_gives_the_same_bytes(verdict: Verdict, heading: Heading) -> None:
@@ -192,3 +242,10 @@ def test_split_opinions_are_said_before_anything_else_of_an_oil(verdict: Verdict
     one = replace(verdict.candidates[0], split="loved by 2, disliked by 3", reasons=("Loud.",))
     assert stands_out(one) == ("Opinions split: loved by 2, disliked by 3.", "Loud.")
     assert stands_out(replace(one, split=None)) == ("Loud.",)
+
+
+def test_what_a_laboratory_must_try_is_named_where_there_is_such_a_rule(verdict: Verdict) -> None:
+    assert not_tried(verdict) == (
+        "Not tried, for a laboratory: tip-over, fire behaviour of the vessel."
+    )
+    assert not_tried(replace(verdict, not_tried=())) == ""

@@ -4,7 +4,8 @@ from datetime import date
 
 import pytest
 
-from throwbench.documents.words import day_words, keep_names_whole, number, of_100
+from throwbench.documents.words import compared, day_words, in_words, keep_names_whole, of_100
+from throwbench.verdict.result import Verdict
 
 
 @pytest.mark.parametrize(
@@ -24,7 +25,13 @@ def test_a_chance_is_a_count_of_100_and_never_0_or_100(chance: float, said: str)
 
 
 def test_small_counts_are_words() -> None:
-    assert [number(count) for count in (0, 4, 12, 13)] == ["no", "four", "twelve", "13"]
+    said = [in_words(count, "oil") for count in (0, 1, 4, 13)]
+    assert said == ["no oils", "one oil", "four oils", "13 oils"]
+
+
+def test_one_candidate_alone_is_not_compared(alone: Verdict, liked: Verdict) -> None:
+    assert compared(liked)
+    assert not compared(alone)
 
 
 def test_a_day_is_said_in_english_on_any_machine() -> None:

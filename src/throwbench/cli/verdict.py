@@ -135,7 +135,7 @@ def _write(found: Verdict, trial: Trial, options: dict[str, Any], day: date) -> 
             assessor_names=noses,
         ),
         "picture": lambda: picture(found, heading=heading),
-        "table": lambda: table(found, assessor_names=noses).encode(),
+        "table": lambda: table(found).encode(),
     }
     for name, make in made.items():
         if options[name]:

@@ -6,7 +6,6 @@ from datetime import date
 from throwbench.documents.widths import printable
 from throwbench.documents.words import day_words
 
-STANDS_ABOVE = "Local rules and a laboratory's test stand above everything on this {}."
 INVENTED = "All people, suppliers, oils and figures are invented."
 
 
@@ -17,9 +16,6 @@ class Heading:
     workshop: str
     trial: str
     day: date
-    place: str = ""
-    about: str = ""
-    """What was compared, in a sentence: wax, load, vessel, cure."""
     invented: bool = False
 
     @property

@@ -3,17 +3,33 @@
 import re
 from collections.abc import Iterable
 
-from throwbench.documents.words import number
 from throwbench.verdict.result import NoseNote, Verdict
+from throwbench.verdict.words import number
 
 
-def nameless(text: str, names: Iterable[str]) -> str:
-    """Return `text` with each assessor's name, as a whole word, put as 'one assessor'."""
-    known = sorted({name for name in names if name.strip()}, key=len, reverse=True)
-    if not known:
+def nameless(text: str, names: Iterable[str], *, oils: Iterable[str] = ()) -> str:
+    """Return `text` with each assessor's name, as a whole word, put as 'one assessor'.
+
+    Notes
+    -----
+    For sentences that quote a file; the program's own sentences hold no name. The name of an oil
+    stays whole. A number or a single letter in place of a name is a code, and tells nobody.
+    """
+    struck = {name for name in names if len(name.strip()) > 1 and not name.strip().isdecimal()}
+    known = sorted(struck | set(oils), key=len, reverse=True)
+    if not struck:
         return text
     pattern = "|".join(re.escape(name) for name in known)
-    return re.sub(rf"(?<!\w)(?:{pattern})(?!\w)", "one assessor", text)
+
+    def put(found: re.Match[str]) -> str:
+        return "one assessor" if found[0] in struck else found[0]
+
+    return re.sub(rf"(?<!\w)(?:{pattern})(?!\w)", put, text)
+
+
+def quotes_a_file(sentence: str) -> bool:
+    """Whether one of the sentences that bind a pick names a row that was not used."""
+    return sentence.startswith("Not used: ")
 
 
 def assessors(verdict: Verdict, others: Iterable[str] = ()) -> frozenset[str]:

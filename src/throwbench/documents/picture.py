@@ -4,7 +4,7 @@ from dataclasses import asdict
 
 from throwbench.documents.chart import chart, legend
 from throwbench.documents.draw import svg
-from throwbench.documents.heading import STANDS_ABOVE, Heading
+from throwbench.documents.heading import Heading
 from throwbench.documents.tokens import LIGHT, Theme
 from throwbench.documents.typeset import typeset
 from throwbench.documents.widths import printable
@@ -31,7 +31,7 @@ def picture(verdict: Verdict, *, heading: Heading, theme: Theme = LIGHT) -> byte
         "risk": printable(keep_names_whole(verdict.risk, oils)),
         "svg": svg(chart(verdict, theme=theme)),
         "legend": printable(legend(verdict)),
-        "stands_above": STANDS_ABOVE.format("picture"),
+        "stands_above": printable(verdict.caution),
         "invented": heading.invented_words,
         "theme": asdict(theme),
     }

@@ -6,8 +6,8 @@ from typing import Any
 from throwbench.documents import sheets
 from throwbench.documents.chart import chart, described, legend, parts
 from throwbench.documents.draw import svg
-from throwbench.documents.heading import STANDS_ABOVE, Heading
-from throwbench.documents.nameless import assessors, nameless
+from throwbench.documents.heading import Heading
+from throwbench.documents.nameless import assessors, nameless, quotes_a_file
 from throwbench.documents.readings import burns_table
 from throwbench.documents.tokens import PAPER
 from throwbench.documents.typeset import typeset
@@ -66,13 +66,12 @@ def _head(verdict: Verdict, *, heading: Heading) -> dict[str, Any]:
     return {
         "title": heading.title,
         "workshop": printable(heading.workshop),
-        "place": printable(heading.place),
         "trial_line": heading.trial_line,
         "day": [heading.day.year, heading.day.month, heading.day.day],
         "headline": printable(keep_names_whole(verdict.headline, oils)),
         "risk": printable(keep_names_whole(verdict.risk, oils)),
-        "lead": printable(sheets.lead(verdict, about=heading.about)),
-        "stands_above": STANDS_ABOVE.format("sheet"),
+        "lead": printable(sheets.lead(verdict)),
+        "stands_above": printable(verdict.caution),
         "invented": heading.invented_words,
     }
 
@@ -90,19 +89,24 @@ def _charts(verdict: Verdict) -> list[dict[str, str]]:
 
 
 def _said(verdict: Verdict, *, names: frozenset[str]) -> dict[str, Any]:
-    def clean(sentences: Iterable[str]) -> list[str]:
-        return [printable(nameless(said, names)) for said in sentences]
-
+    oils = [one.candidate for one in verdict.candidates]
     return {
-        "limits": clean(sheets.limits(verdict)),
-        "next": clean(verdict.next_steps),
-        "reasons": clean(verdict.reasons),
+        "limits": [
+            printable(nameless(said, names, oils=oils) if quotes_a_file(said) else said)
+            for said in sheets.limits(verdict)
+        ],
+        "next": _printable(verdict.next_steps),
+        "reasons": _printable(verdict.reasons),
         "because": [
-            {"oil": printable(one.candidate), "said": clean(sheets.stands_out(one))}
+            {"oil": printable(one.candidate), "said": _printable(sheets.stands_out(one))}
             for one in verdict.candidates
             if sheets.stands_out(one)
         ],
-        "sure": clean(sheets.sure(verdict)),
-        "defaults": clean(verdict.defaults),
-        "problems": clean(verdict.problems),
+        "sure": _printable(sheets.sure(verdict)),
+        "defaults": _printable(verdict.defaults),
+        "problems": [printable(nameless(said, names, oils=oils)) for said in verdict.problems],
     }
+
+
+def _printable(sentences: Iterable[str]) -> list[str]:
+    return [printable(said) for said in sentences]

@@ -9,38 +9,55 @@ from throwbench.documents.words import (
     attribute_words,
     attributes,
     charted,
+    compared,
     figure,
-    number,
+    in_words,
     of_100,
     pick_words,
 )
+from throwbench.science.clean import clean_needed, true_rate_compatible
+from throwbench.science.words import counted
 from throwbench.verdict.result import CandidateVerdict, Interval, Verdict
+from throwbench.verdict.words import number, steps
 
-NONE_BROKEN = (
-    "“None broken” says what was tried. Two clean candles are compatible with a true failure "
-    "rate of 78 %; 29 are needed for under 10 %."
-)
+CLEAN = 2
+"""Clean candles whose worth is said: so many are usual."""
+RATE = 0.10
+"""A failure rate that sounds low, and the candles it takes to rule it out."""
 
 
-def lead(verdict: Verdict, *, about: str) -> str:
+def lead(verdict: Verdict) -> str:
     """Say how many oils of how many suppliers were compared, on how many scores."""
-    compared = _compared(verdict)
-    suppliers = {one.supplier for one in compared if one.supplier}
-    oils = f"{number(len(compared)).capitalize()} fragrance oil{_s(len(compared))}"
-    whose = f" from {number(len(suppliers))} supplier{_s(len(suppliers))}" if suppliers else ""
-    counted = f"{verdict.counted} scores are counted, {verdict.not_counted} are shown only."
-    return " ".join(part for part in (f"{oils}{whose}.", about, counted) if part)
+    oils = _candidates(verdict)
+    suppliers = {one.supplier for one in oils if one.supplier}
+    whose = f" from {in_words(len(suppliers), 'supplier')}" if suppliers else ""
+    said = in_words(len(oils), "fragrance oil")
+    return (
+        f"{said[:1].upper()}{said[1:]}{whose}. {counted(verdict.counted, 'score')} "
+        f"{_are(verdict.counted)} counted, {verdict.not_counted} {_are(verdict.not_counted)} "
+        "shown only."
+    )
 
 
 def oils(verdict: Verdict) -> str:
     """'The nine oils', 'The oil': the head beside the chart."""
-    count = len(_compared(verdict))
-    return "The oil" if count == 1 else f"The {number(count)} oils"
+    count = len(_candidates(verdict))
+    return "The oil" if count == 1 else f"The {in_words(count, 'oil')}"
 
 
 def limits(verdict: Verdict) -> tuple[str, ...]:
     """Return what binds the pick, and what 'none broken' is worth."""
-    return (*verdict.holds, NONE_BROKEN)
+    return (*verdict.holds, none_broken())
+
+
+def none_broken() -> str:
+    """Say how little a few clean candles rule out."""
+    rate = 100 * true_rate_compatible(clean=CLEAN)
+    return (
+        f"“None broken” says what was tried. {number(CLEAN).capitalize()} clean candles are "
+        f"compatible with a true failure rate of {rate:.0f} %; {clean_needed(rate=RATE)} are "
+        f"needed for under {100 * RATE:.0f} %."
+    )
 
 
 def not_tried(verdict: Verdict) -> str:
@@ -53,7 +70,7 @@ def not_tried(verdict: Verdict) -> str:
 def sure(verdict: Verdict) -> tuple[str, ...]:
     """Return how the order came about and how far it can be trusted."""
     loss = verdict.loss_steps
-    lost = () if loss is None else (f"The pick gives away {loss:.2f} steps on average.",)
+    lost = () if loss is None else (f"On average the pick loses {steps(loss)} of worth.",)
     return (f"Ranked by {verdict.ranked_by}.", *lost, *scale_use(verdict.noses))
 
 
@@ -71,20 +88,21 @@ def figures(verdict: Verdict) -> dict[str, Any]:
     head = ["Oil", "Place", attribute_words(first).capitalize(), "8 in 10", "19 in 20"]
     if second:
         head += [attribute_words(second).capitalize(), "8 in 10"]
-    head += [f"In {pick_words(verdict)}, of 100", "Scores"]
+    chances = compared(verdict)
+    head += [f"In {pick_words(verdict)}, of 100"] if chances else []
     rows = [
         [
             printable(one.candidate),
             PLACES[one.place][0],
             *_scores(one, first, outer=True),
             *(_scores(one, second, outer=False) if second else ()),
-            "none" if one.chance_to_belong is None else of_100(one.chance_to_belong),
+            *([_chance(one)] if chances else []),
             str(_counted(one, first)),
         ]
         for one in verdict.candidates
     ]
     scale = f"Scores stand on {verdict.scale[0]} to {verdict.scale[1]}."
-    return {"head": head, "rows": rows, "note": " ".join((scale, *_places(verdict)))}
+    return {"head": [*head, "Scores"], "rows": rows, "note": " ".join((scale, *_places(verdict)))}
 
 
 def tried(verdict: Verdict) -> list[list[str]]:
@@ -119,12 +137,17 @@ def _span(interval: Interval) -> str:
 def _places(verdict: Verdict) -> tuple[str, ...]:
     """Say that the chances add up to the places, where they do: a theme may leave one empty."""
     total = sum(one.chance_to_belong or 0.0 for one in verdict.candidates)
-    if abs(total - verdict.choose) > 0.05:
+    if not compared(verdict) or abs(total - verdict.choose) > 0.05:
         return ()
-    return (f"The chances add up to {number(verdict.choose)} place{_s(verdict.choose)}.",)
+    return (f"The chances add up to {in_words(verdict.choose, 'place')}.",)
 
 
-def _compared(verdict: Verdict) -> list[CandidateVerdict]:
+def _chance(candidate: CandidateVerdict) -> str:
+    chance = candidate.chance_to_belong
+    return "none" if chance is None else of_100(chance)
+
+
+def _candidates(verdict: Verdict) -> list[CandidateVerdict]:
     return [one for one in verdict.candidates if one.place != "reference"]
 
 
@@ -133,5 +156,5 @@ def _counted(candidate: CandidateVerdict, attribute: str) -> int:
     return 0 if result is None else len(result.counted)
 
 
-def _s(count: int) -> str:
-    return "" if count == 1 else "s"
+def _are(count: int) -> str:
+    return "is" if count == 1 else "are"

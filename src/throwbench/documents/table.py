@@ -2,11 +2,9 @@
 
 import csv
 import io
-from collections.abc import Iterable
 
-from throwbench.documents.nameless import assessors, nameless
 from throwbench.documents.rows import limit_words
-from throwbench.documents.words import attributes, of_100, shown_scores
+from throwbench.documents.words import attributes, compared, of_100, shown_scores
 from throwbench.verdict.result import CandidateVerdict, Verdict
 
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
@@ -23,21 +21,21 @@ _SCORED = (
 )
 
 
-def table(verdict: Verdict, *, assessor_names: Iterable[str] = ()) -> str:
+def table(verdict: Verdict) -> str:
     """Return the verdict as CSV text: a head and one row per oil, each with the caution.
 
     Notes
     -----
     A text that a spreadsheet would take for a formula gets a leading apostrophe. An empty cell
-    means that there is no such value: an oil that is not ranked has no chances.
+    means that there is no such value: an oil that is not ranked, or alone, has no chances.
     """
     scored = attributes(verdict)
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(_head(scored))
-    names = assessors(verdict, assessor_names)
+    chances = compared(verdict)
     for one in verdict.candidates:
-        writer.writerow([*_row(one, scored, names=names), verdict.caution])
+        writer.writerow([*_row(one, scored, chances=chances), verdict.caution])
     return out.getvalue()
 
 
@@ -65,7 +63,7 @@ def _head(scored: tuple[str, ...]) -> list[str]:
     ]
 
 
-def _row(one: CandidateVerdict, scored: tuple[str, ...], *, names: frozenset[str]) -> list[str]:
+def _row(one: CandidateVerdict, scored: tuple[str, ...], *, chances: bool) -> list[str]:
     return [
         no_formula(one.candidate),
         no_formula(one.supplier or ""),
@@ -75,11 +73,11 @@ def _row(one: CandidateVerdict, scored: tuple[str, ...], *, names: frozenset[str
         no_formula("; ".join(one.burns_well)),
         *(cell for attribute in scored for cell in _scored(one, attribute)),
         _number(one.worth),
-        _chance(one.chance_to_belong),
-        _chance(one.chance_best),
+        _chance(one.chance_to_belong if chances else None),
+        _chance(one.chance_best if chances else None),
         _number(one.swap_cost),
-        no_formula(nameless(one.split or "", names)),
-        no_formula(nameless(" ".join(one.reasons), names)),
+        no_formula(one.split or ""),
+        no_formula(" ".join(one.reasons)),
     ]
 
 

@@ -3,26 +3,13 @@
 from collections.abc import Iterable
 from datetime import date
 
+from throwbench.science.words import counted
 from throwbench.verdict.result import Band, CandidateVerdict, Verdict
+from throwbench.verdict.words import in_100, number
 
 THROW_WORDS = ("none", "faint", "clear", "strong", "overpowering")
 """The five steps of hot and cold throw, from 1 to 5."""
 
-_NUMBERS = [
-    "no",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-]
 _WEEKDAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 _MONTHS = [
     "January",
@@ -40,16 +27,19 @@ _MONTHS = [
 ]
 
 
-def number(count: int) -> str:
-    """Return a count in words up to twelve, in figures above."""
-    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
+def in_words(count: int, thing: str) -> str:
+    """'no suppliers', 'one oil', 'four oils'; figures above ten."""
+    return counted(count, thing).replace(str(count), number(count), 1)
 
 
 def of_100(chance: float) -> str:
-    """Return a chance as a count of 100; its ends are 'under 1' and 'over 99'."""
-    if chance < 0.01:
-        return "under 1"
-    return "over 99" if chance > 0.99 else str(round(chance * 100))
+    """'58', to stand where 'in 100' is said once for all; its ends as in a sentence."""
+    return in_100(chance).removesuffix(" in 100")
+
+
+def compared(verdict: Verdict) -> bool:
+    """Whether chances mean anything: one candidate alone belongs with every draw."""
+    return sum(one.chance_to_belong is not None for one in verdict.candidates) > 1
 
 
 def figure(value: float) -> str:
