@@ -191,8 +191,15 @@ def test_the_chart_can_be_heard_with_its_values(verdict: Verdict) -> None:
         "19 in 20 between 3.8 and 4.6, over 99 in 100; "
         "limits: none broken: 2 candles, 17 burns, to the end." in said
     )
-    assert "Goat Willow: test again, tunnels on wick 3: not ranked" in said
+    assert "Goat Willow: test again, tunnels: not ranked" in said
 
 
 def test_the_legend_says_what_none_broken_is_worth(verdict: Verdict) -> None:
     assert "None broken says what was tried: gross faults only." in legend(verdict)
+
+
+def test_one_oil_alone_has_no_column_of_chances(alone: Verdict) -> None:
+    said = {one["text"] for one in data(chart(alone, theme=LIGHT), type="text")}
+    assert "limits" in said
+    assert not {"in the", "pick", "over 99", "in 100"} & said
+    assert "chance" not in legend(alone)

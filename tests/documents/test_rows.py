@@ -57,8 +57,10 @@ def test_a_pick_that_is_tied_throughout_stands_under_one_line(verdict: Verdict) 
 
 
 def test_a_badly_wicked_candle_says_why_its_oil_is_not_ranked(verdict: Verdict) -> None:
-    last = verdict.candidates[-1]
-    tunnels = replace(last, scent=(), burns_well=("tunnels on flat cotton 3", "frosting"))
-    nothing = replace(last, scent=(), burns_well=("frosting",))
-    said = [row.instead for row in rows(replace(verdict, candidates=(tunnels, nothing)))]
-    assert said == ["tunnels on flat cotton 3: not ranked", "not ranked"]
+    willow = verdict.candidates[-2]
+    unsniffed = replace(willow, not_ranked_because="it tunnels and has no score that counts")
+    nothing = replace(willow, not_ranked_because="no score counts", burns_well=("frosting",))
+    barred = replace(nothing, not_ranked_because=None)
+    shown = rows(replace(verdict, candidates=(willow, unsniffed, nothing, barred)))
+    tunnels = "tunnels: not ranked"
+    assert [row.instead for row in shown] == [tunnels, tunnels, "not ranked", "not ranked"]

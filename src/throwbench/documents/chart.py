@@ -8,7 +8,14 @@ from throwbench.documents.rows import Row, rows
 from throwbench.documents.strip import Strip
 from throwbench.documents.tokens import Theme
 from throwbench.documents.widths import wrap
-from throwbench.documents.words import attribute_words, charted, drawn_band, figure, pick_words
+from throwbench.documents.words import (
+    attribute_words,
+    charted,
+    compared,
+    drawn_band,
+    figure,
+    pick_words,
+)
 from throwbench.verdict.result import Verdict
 
 SCHEMA = "https://vega.github.io/schema/vega-lite/v6.json"
@@ -31,6 +38,7 @@ def chart(
     top = head + 66.0
     placed = place_rows(rows(verdict)[first:stop], top=top, step_px=scale.step_px)
     bottom = placed[-1].top + placed[-1].height
+    choose = pick_words(verdict) if compared(verdict) else None
     return {
         "$schema": SCHEMA,
         "description": described(verdict),
@@ -42,7 +50,7 @@ def chart(
         "config": {"aria": False, "view": {"stroke": None}},
         "layer": [
             *strip.ground(scale, top=top, bottom=bottom, theme=theme),
-            *columns.heads(title, top=head, choose=pick_words(verdict), theme=theme),
+            *columns.heads(title, top=head, choose=choose, theme=theme),
             *strip.axis(scale, top=head, theme=theme),
             *columns.hairlines(placed, theme=theme),
             *strip.intervals(scale, placed, theme=theme),
@@ -90,10 +98,10 @@ def legend(verdict: Verdict) -> str:
     band = drawn_band(verdict)
     where = f" for the {band.room}" if band is not None and band.room else ""
     filled = f"Filled: where it is right{where}. " if band is not None else ""
+    chances = f"In {pick_words(verdict)}: chance to belong, of 100. " if compared(verdict) else ""
     return (
         f"Box: 8 times in 10 the truth is in it. Line: 19 in 20. {filled}"
-        "Dots: scores that count; open: shown, not counted. "
-        f"In {pick_words(verdict)}: chance to belong, of 100. "
+        f"Dots: scores that count; open: shown, not counted. {chances}"
         "None broken says what was tried: gross faults only."
     )
 

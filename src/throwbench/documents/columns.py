@@ -9,15 +9,18 @@ from throwbench.documents.widths import printable, width_px
 from throwbench.rules.result import State
 
 
-def heads(title: tuple[str, ...], *, top: float, choose: str, theme: Theme) -> list[Layer]:
-    """The finding on top, and the names of the columns."""
+def heads(title: tuple[str, ...], *, top: float, choose: str | None, theme: Theme) -> list[Layer]:
+    """The finding on top, and the names of the columns; None names no column of chances."""
     said: list[Datum] = [{"x": 0, "y": 14 + 20 * i, "text": text} for i, text in enumerate(title)]
     names: list[Datum] = [
         {"x": 0, "y": top + 57, "text": "oil"},
-        {"x": layout.CHANCE, "y": top + 43, "text": "in the"},
-        {"x": layout.CHANCE, "y": top + 57, "text": choose.removeprefix("the ")},
         {"x": layout.LIMITS, "y": top + 57, "text": "limits"},
     ]
+    if choose is not None:
+        names += [
+            {"x": layout.CHANCE, "y": top + 43, "text": "in the"},
+            {"x": layout.CHANCE, "y": top + 57, "text": choose.removeprefix("the ")},
+        ]
     return [
         marks.texts(said, colour=theme.ink, size=15, weight=600),
         marks.texts(names, colour=theme.ink_3, size=layout.SMALL),

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from throwbench.documents.words import charted, of_100, pick_words, shown_scores
+from throwbench.documents.words import charted, compared, of_100, pick_words, shown_scores
 from throwbench.rules.result import CombinationLimits, State
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Place, Verdict
 
@@ -64,7 +64,7 @@ def _row(verdict: Verdict, candidate: CandidateVerdict, *, cut: tuple[str, str] 
     attribute = charted(verdict)
     counted, not_counted = shown_scores(candidate, attribute)
     place, mark = PLACES[candidate.place]
-    chance = candidate.chance_to_belong
+    chance = candidate.chance_to_belong if compared(verdict) else None
     return Row(
         oil=candidate.candidate,
         place=place,
@@ -83,8 +83,8 @@ def _row(verdict: Verdict, candidate: CandidateVerdict, *, cut: tuple[str, str] 
 
 def _instead(candidate: CandidateVerdict) -> str:
     """A badly wicked candle is why most oils are not ranked."""
-    tunnels = next((words for words in candidate.burns_well if words.startswith("tunnels")), None)
-    return f"{tunnels}: not ranked" if tunnels else "not ranked"
+    nothing_else = candidate.not_ranked_because in (None, "no score counts")
+    return "not ranked" if nothing_else else "tunnels: not ranked"
 
 
 def limit_words(limits: CombinationLimits, *, several: bool) -> LimitWords:
