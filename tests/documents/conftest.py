@@ -86,7 +86,6 @@ def candidate(
         supplier=supplier,
         group=group,
         place=place,
-        not_ranked_because="no score counts" if place == "not ranked" else None,
         not_ranked_because=because or ("no score counts" if place == "not ranked" else None),
         limits=tried,
         burns_well=well,
@@ -226,7 +225,6 @@ def made_verdict(
 ) -> Verdict:
     pick = tuple(one.candidate for one in candidates if one.place == "in the pick")
     return Verdict(
-        day="2027-05-24",
         day="2027-05-24",
         choose=len(pick),
         bands=bands,
