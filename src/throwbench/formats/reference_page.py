@@ -37,7 +37,7 @@ spreadsheet from taking the text for a formula, and is put there when a file is 
 
 What is wrong with a value is told by file, line and column, and has one of three outcomes:
 
-- **refused**: not possible. In scores, combinations and groups the row is left out. In burns the
+- **refused**: not possible. In scores, candles and groups the row is left out. In burns the
   cell alone, because the rest of the row may hold the sight of a broken limit; a burn without its
   times is left out as a whole.
 - **held back**: the value counts as empty until it is corrected. So is a temperature from
@@ -59,15 +59,15 @@ One row per check. The columns of the burn stand on its first row, and are repea
 on its later rows; a row with neither candle nor number belongs to the burn above it. {older}, an
 older word."""
 
-_COMBINATIONS = """\
-## Combinations
+_CANDLES = """\
+## Candles
 
-Optional. One row per test candle."""
+Optional, `--candles`. One row per test candle: what it is made of."""
 
 _THEME = """\
 ## At most one of
 
-Optional. One row per oil; of each group at most one joins."""
+Optional, `--one-of`. One row per oil; of each group at most one joins."""
 
 
 def describe() -> str:
@@ -91,7 +91,7 @@ def describe() -> str:
         _table(columns(Burn)),
         "Of each check:",
         _table(columns(Check)),
-        _COMBINATIONS,
+        _CANDLES,
         _table(columns(Combination)),
         _THEME,
         _table(columns(ThemeMember)),
