@@ -81,5 +81,6 @@ def oil(name, place="in the pick", *, belongs=0.95, **changes):
         "equally_good": False,
         "split": None,
         "reasons": (),
+        "not_ranked_because": "no score counts" if place == "not ranked" else None,
     }
     return CandidateVerdict(candidate=name, place=place, **(facts | changes))

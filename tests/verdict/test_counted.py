@@ -7,7 +7,7 @@ from scoring import score
 from throwbench.verdict.counted import sort_scores
 
 
-def parted(*given, cards=(), **changes):
+def parted(*given, combinations=(), **changes):
     facts = {
         "broken": frozenset(),
         "badly_wicked": frozenset(),
@@ -15,7 +15,7 @@ def parted(*given, cards=(), **changes):
         "leave_out": frozenset(),
     }
     return sort_scores(
-        given, combinations={card.candle: card for card in cards}, **(facts | changes)
+        given, combinations={made.candle: made for made in combinations}, **(facts | changes)
     )
 
 
@@ -64,16 +64,19 @@ def test_cannot_tell_is_no_score():
     ("days", "why"), [(9.9, "still curing"), (10, None), (10.1, None), (None, None)]
 )
 def test_a_score_from_the_day_of_the_wax_card_on_counts(attribute, days, why):
-    card = made_of("K7F", card_cure_days=10)
+    made = made_of("K7F", card_cure_days=10)
     given = score(4, candle="K7F", attribute=attribute, cure_days=days)
-    assert reason(given, cards=[card]) == why
+    assert reason(given, combinations=[made]) == why
 
 
 def test_the_wax_card_stands_above_the_cure_that_is_given_for_all():
     given = score(4, candle="K7F", cure_days=12)
-    assert reason(given, cards=[made_of("K7F", card_cure_days=10)], cure_days=14) is None
-    assert reason(given, cards=[made_of("K7F", card_cure_days=14)], cure_days=10) == "still curing"
-    assert reason(given, cards=[made_of("K7F")], cure_days=14) == "still curing"
+    assert reason(given, combinations=[made_of("K7F", card_cure_days=10)], cure_days=14) is None
+    assert (
+        reason(given, combinations=[made_of("K7F", card_cure_days=14)], cure_days=10)
+        == "still curing"
+    )
+    assert reason(given, combinations=[made_of("K7F")], cure_days=14) == "still curing"
     assert reason(given, cure_days=14) == "still curing"
     assert reason(given, cure_days=12) is None
     assert reason(score(4, cure_days=0)) is None

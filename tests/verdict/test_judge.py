@@ -18,7 +18,7 @@ FAST = Settings(draws=400)
 LIKED = {"Slate": "55 45", "Kelp": "43 43", "Rope": "22 13"}
 
 
-def cards(**changes):
+def combinations(**changes):
     return [made_of(name, oil=name, **changes) for name in LIKED]
 
 
@@ -44,7 +44,7 @@ def places(found):
 @pytest.fixture
 def clean():
     """All candles burned to the end without a broken limit."""
-    return judged(burns=logs(), made=cards())
+    return judged(burns=logs(), made=combinations())
 
 
 def test_the_best_liked_is_picked_and_its_clean_limits_bind_nothing(clean):
@@ -55,6 +55,7 @@ def test_the_best_liked_is_picked_and_its_clean_limits_bind_nothing(clean):
     assert (clean.counted, clean.not_counted, clean.choose) == (12, 0, 1)
     assert clean.scale == (1, 5)
     assert clean.bands == ()
+    assert clean.day == DAY.isoformat()
     assert clean.ranked_by == "expected liking; no band for hot throw was given"
     assert clean.problems == ()
     assert clean.reasons[0] == "12 scores of 2 assessors count."
@@ -80,7 +81,7 @@ def test_each_candidate_has_its_own_figures(clean):
 
 
 def test_supplier_theme_and_dose_of_an_oil_are_told(clean):
-    made = cards(supplier="Tarnholt", group="mineral")
+    made = combinations(supplier="Tarnholt", group="mineral")
     made[1] = replace(made[1], load_percent=8.7)
     found = judged(burns=logs(), made=made)
     assert (of(found, "Kelp").supplier, of(found, "Kelp").group) == ("Tarnholt", "mineral")
@@ -113,7 +114,7 @@ def test_the_headline_and_the_risk_carry_the_figures_of_the_pick(clean):
 
 def test_one_broken_limit_bars_the_oil_takes_its_scores_out_and_is_named(clean):
     burns = [replace(b, vessel_damage="leak") if b.candle == "Slate" else b for b in logs()]
-    found = judged(burns=burns, made=cards())
+    found = judged(burns=burns, made=combinations())
     assert clean.pick == ("Slate",)
     assert found.pick == ("Kelp",)
     slate = of(found, "Slate")
@@ -131,7 +132,7 @@ def test_one_broken_limit_bars_the_oil_takes_its_scores_out_and_is_named(clean):
 
 
 def test_one_combination_without_a_broken_limit_keeps_the_oil_open():
-    made = [*cards(), made_of("Slate2", oil="Slate", wick="flat cotton 6")]
+    made = [*combinations(), made_of("Slate2", oil="Slate", wick="flat cotton 6")]
     burns = [*logs(), *logs("Slate2", vessel_damage="leak")]
     rows = [*scores(LIKED), *(replace(s, candle="Slate2") for s in scores({"Slate": "11"}))]
     found = judged(rows, burns, made)
@@ -164,7 +165,7 @@ def test_rows_that_were_not_used_are_named_in_the_sentence():
 
 
 def test_a_reference_candle_is_ranked_by_nobody_and_never_picked():
-    made = cards()
+    made = combinations()
     made[0] = replace(made[0], role="reference")
     made[1] = replace(made[1], role="candidate")
     found = judged(made=made, settings=replace(FAST, choose=3))
@@ -185,22 +186,36 @@ def test_a_reference_candle_that_broke_a_limit_stays_a_reference():
 def test_without_a_score_that_counts_a_candidate_is_not_ranked_but_shown():
     rows = scores(LIKED)
     rows = [replace(s, counts=False) if s.candidate == "Slate" else s for s in rows]
-    found = judged(rows, logs(), cards())
+    found = judged(rows, logs(), combinations())
     slate = of(found, "Slate")
     assert slate.place == "not ranked"
     assert slate.scent == ()
     assert slate.only_shown == (("liking", (4, 5, 5, 5)),)
     assert (slate.worth, slate.chance_to_belong) == (None, None)
     assert found.pick == ("Kelp",)
-    assert found.next_steps[0].startswith("Slate: no score of it counts yet.")
+    assert found.next_steps[0].startswith("Slate: no score of liking or hot throw counts yet.")
 
 
-def test_cold_throw_alone_ranks_nobody_and_is_shown():
-    rows = [*scores(LIKED), *scores({"Ferry": "4 3"}, attribute="cold_throw")]
+def test_cold_throw_alone_ranks_nobody_and_keeps_its_answer():
+    early = scores({"Ferry": "2"}, attribute="cold_throw", counts=False)
+    rows = [*scores(LIKED), *scores({"Ferry": "4 3"}, attribute="cold_throw"), *early]
     ferry = of(judged(rows), "Ferry")
-    assert ferry.place == "not ranked"
-    assert ferry.only_shown == (("cold_throw", (3, 4)),)
-    assert ferry.scent == ()
+    assert (ferry.place, ferry.not_ranked_because) == ("not ranked", "no score counts")
+    assert [item.attribute for item in ferry.scent] == ["cold_throw"]
+    assert (ferry.scent[0].counted, ferry.scent[0].not_counted) == ((3, 4), (2,))
+    assert ferry.only_shown == (("cold_throw", (2,)),)
+
+
+def test_scores_that_no_answer_rests_on_are_set_aside_and_named():
+    rows = [*scores(LIKED), *scores({"Slate": "54 5", "Ferry": "4"}, attribute="likeness")]
+    found = judged([*rows, *scores({"Kelp": "1"}, attribute="uniqueness")])
+    assert (found.counted, found.not_counted) == (12, 5)
+    assert found.reasons[:2] == (
+        "12 scores of 2 assessors count.",
+        "Shown, not counted: 4 likeness and 1 uniqueness scores, which do not rank.",
+    )
+    assert of(found, "Slate") == of(judged(), "Slate")
+    assert of(found, "Ferry").scent == of(found, "Ferry").only_shown == ()
 
 
 def test_every_attribute_of_an_oil_that_is_not_ranked_is_shown():
@@ -239,7 +254,7 @@ def test_the_candles_file_stands_above_what_the_scores_call_a_candle():
 
 def test_limits_that_are_not_known_yet_allow_a_pick_but_no_sale():
     burns = [burn for name in LIKED for burn in clean_candle(name)[:3]]
-    found = judged(burns=burns, made=cards())
+    found = judged(burns=burns, made=combinations())
     assert found.pick == ("Slate",)
     missing = of(found, "Slate").limits[0].missing
     assert found.holds == (f"Slate: sell none before its limits are known. {missing}",)
@@ -262,7 +277,7 @@ def test_rules_that_need_a_laboratory_are_named_once(clean):
 
 
 def test_a_theme_from_the_settings_overrules_the_theme_of_a_candle():
-    made = [replace(card, group="mineral") for card in cards()]
+    made = [replace(card, group="mineral") for card in combinations()]
     two = replace(FAST, choose=2)
     one = judged(made=made, settings=two)
     assert one.pick == ("Slate",)
@@ -308,9 +323,10 @@ def test_without_a_score_that_counts_there_is_no_pick(rows):
     assert found.pick == ()
     assert (found.loss_steps, found.clear_winner) == (None, None)
     assert found.sentence() == (
-        "No pick: nothing that may join has a score that counts. There is nothing to choose by yet."
+        "No pick: nothing that may join has a score of liking or hot throw that counts. "
+        "There is nothing to choose by yet."
     )
-    assert found.ranked_by == "nothing: no score counts"
+    assert found.ranked_by == "nothing: no score of liking or hot throw counts"
     assert found.scale == (1, 5)
 
 
@@ -371,26 +387,48 @@ def test_scores_of_a_kind_can_be_left_out():
 def test_scores_from_a_candle_that_tunnels_rank_nothing():
     narrow = (SEEN_CHECK, Check(check_h=3, pool_width_mm=40, pool_full=False))
     burns = [replace(b, checks=narrow) if b.candle == "Slate" else b for b in logs()]
-    found = judged(burns=burns, made=cards(inside_mm=68))
+    found = judged(burns=burns, made=combinations(inside_mm=68))
     slate = of(found, "Slate")
     assert slate.place == "not ranked"
     assert slate.burns_well[0] == "tunnels on flat cotton 4"
+    assert slate.not_ranked_because == "its scores are from a candle that tunnels"
     assert slate.only_shown == (("liking", (4, 5, 5, 5)),)
     assert "Shown, not counted: 4 from a badly wicked candle." in found.reasons
     assert found.next_steps[0].startswith("Slate: tunnels, so its scores do not rank it.")
     assert of(found, "Kelp").burns_well == ("full melt pool not yet judged",)
+    assert of(found, "Kelp").not_ranked_because is None
+
+
+def test_an_oil_that_tunnels_without_a_score_is_not_told_that_its_scores_do_not_rank_it():
+    narrow = (SEEN_CHECK, Check(check_h=3, pool_width_mm=40, pool_full=False))
+    burns = [replace(b, checks=narrow) if b.candle == "Ferry" else b for b in logs("Ferry", *LIKED)]
+    made = [*combinations(), made_of("Ferry", oil="Ferry", inside_mm=68)]
+    found = judged(burns=burns, made=made)
+    assert of(found, "Ferry").not_ranked_because == "it tunnels and has no score that counts"
+    assert any(words.startswith("Ferry: tunnels, and no score of") for words in found.next_steps)
+    cold = scores({"Ferry": "44"}, attribute="cold_throw")
+    assert of(judged([*scores(LIKED), *cold], burns, made), "Ferry").not_ranked_because == (
+        "it tunnels and has no score that counts"
+    )
+    made.append(made_of("Ferry2", oil="Ferry", inside_mm=68))
+    other = judged(burns=[*burns, *logs("Ferry2")], made=made)
+    assert of(other, "Ferry").not_ranked_because == "no score counts"
 
 
 def test_a_limit_of_the_makers_own_judges_the_burns_and_their_words():
     deep = (replace(SEEN_CHECK, pool_depth_mm=15, flame_mm=30, flame=None),)
     burns = logs(checks=deep)
     hint = "a hint that the wick is large"
-    usual = judged(burns=burns, made=cards())
+    usual = judged(burns=burns, made=combinations())
     assert any(hint in words for words in of(usual, "Slate").burns_well)
     assert usual.pick == ("Slate",)
-    house = judged(burns=burns, made=cards(), settings=replace(FAST, house={"pool-depth": 16}))
+    house = judged(
+        burns=burns, made=combinations(), settings=replace(FAST, house={"pool-depth": 16})
+    )
     assert not any(hint in words for words in of(house, "Slate").burns_well)
-    strict = judged(burns=burns, made=cards(), settings=replace(FAST, house={"flame-height": 20}))
+    strict = judged(
+        burns=burns, made=combinations(), settings=replace(FAST, house={"flame-height": 20})
+    )
     assert set(places(strict).values()) == {"barred"}
     assert strict.pick == ()
     with pytest.raises(UnclearError, match="no limit that can be set"):
@@ -444,7 +482,7 @@ def test_places_follow_the_order_of_a_report_and_the_open_one_stands_last():
 
 
 def test_identical_inputs_give_the_identical_verdict():
-    one, other = (judged(burns=logs(), made=cards()) for _ in range(2))
+    one, other = (judged(burns=logs(), made=combinations()) for _ in range(2))
     assert one == other
     assert json.dumps(asdict(one)) == json.dumps(asdict(other))
 
@@ -458,7 +496,7 @@ def test_the_order_of_the_rows_changes_nothing_but_rounding():
     rows = sorted(scores(LIKED), key=lambda s: (s.assessor, s.sitting))
     turned = sorted(rows, key=lambda s: list(LIKED).index(s.candidate))
     burns = logs()
-    one, other = judged(rows, burns, cards()), judged(turned, burns[::-1], cards())
+    one, other = judged(rows, burns, combinations()), judged(turned, burns[::-1], combinations())
     assert other.sentence() == one.sentence()
     assert places(other) == places(one)
     for item in one.candidates:

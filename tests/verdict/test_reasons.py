@@ -47,6 +47,21 @@ def test_what_is_only_shown_is_counted_by_its_reason():
     assert of_scores(found, {})[1:] == ("Shown, not counted: 1 cannot tell and 3 still curing.",)
 
 
+@pytest.mark.parametrize(
+    ("aside", "words"),
+    [
+        ({"likeness": 3}, "3 likeness scores, which do not rank"),
+        ({"likeness": 1}, "1 likeness score, which does not rank"),
+        ({"likeness": 1, "uniqueness": 2}, "1 likeness and 2 uniqueness scores, which do not rank"),
+    ],
+)
+def test_scores_on_an_attribute_set_aside_are_named(aside, words):
+    found = replace(parted(*two_noses()), aside=aside)
+    assert of_scores(found, {})[1:] == (f"Shown, not counted: {words}.",)
+    both = replace(found, reasons={"still curing": 3})
+    assert of_scores(both, {})[1:] == (f"Shown, not counted: 3 still curing and {words}.",)
+
+
 def test_little_clean_air_is_said_below_ten_minutes():
     enough = parted(*two_noses(clean_air_min=10))
     assert of_scores(enough, {})[1:] == ()
@@ -145,12 +160,12 @@ def test_without_a_usual_load_none_stands_apart():
 
 
 def test_several_loads_that_stand_apart_are_told_from_the_lowest():
-    cards = [*loads(10, 8, 8, 8, 8), made_of("Z", oil="A", load_percent=6)]
-    assert [words[:11] for words in of_dose("A", cards)] == ["Dosed at 6.", "Dosed at 10"]
+    combinations = [*loads(10, 8, 8, 8, 8), made_of("Z", oil="A", load_percent=6)]
+    assert [words[:11] for words in of_dose("A", combinations)] == ["Dosed at 6.", "Dosed at 10"]
 
 
 def limits_of(*candles, **change):
-    logs = [clean_candle(card.candle) for card in candles]
+    logs = [clean_candle(made.candle) for made in candles]
     burns = [burn for log in logs for burn in (replace(log[0], **change), *log[1:])]
     return judge(burns, combinations=candles, day=log_day())
 
@@ -187,7 +202,7 @@ def test_what_was_said_is_not_assumed():
 
 
 @pytest.mark.parametrize(
-    ("changes", "cards", "words"),
+    ("changes", "combinations", "words"),
     [
         (
             {"bands": ()},
@@ -206,13 +221,13 @@ def test_what_was_said_is_not_assumed():
         ),
     ],
 )
-def test_each_thing_that_nobody_said_is_named(changes, cards, words):
-    assert assumed([score(3)], cards, replace(ALL_SAID, **changes), (1, 5))[1:] == (words,)
+def test_each_thing_that_nobody_said_is_named(changes, combinations, words):
+    assert assumed([score(3)], combinations, replace(ALL_SAID, **changes), (1, 5))[1:] == (words,)
 
 
 def test_a_cure_on_one_wax_card_is_a_cure():
-    cards = {"K7F": made_of(card_cure_days=10), "R9D": made_of("R9D")}
-    assert assumed([score(3)], cards, replace(ALL_SAID, cure_days=None), (1, 5))[1:] == ()
+    combinations = {"K7F": made_of(card_cure_days=10), "R9D": made_of("R9D")}
+    assert assumed([score(3)], combinations, replace(ALL_SAID, cure_days=None), (1, 5))[1:] == ()
 
 
 def test_a_cure_of_no_days_was_given_too():

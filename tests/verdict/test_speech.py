@@ -40,7 +40,7 @@ def test_one_candidate_alone_is_no_winner():
 
 
 def test_without_a_pick_the_headline_says_why():
-    words = "No pick: nothing that may join has a score that counts."
+    words = "No pick: nothing that may join has a score of liking or hot throw that counts."
     assert said_of(ranked=0, best=None) == words
     assert said_of(asked=4, ranked=0, best=None) == words
 
@@ -105,9 +105,9 @@ def test_an_open_place_that_costs_little_is_said_to():
     )
 
 
-def limits_of(*cards, until=8, **changes):
-    burns = [burn for card in cards for burn in clean_candle(card.candle)[:until]]
-    return judge([replace(b, **changes) for b in burns], combinations=cards, day=DAY)
+def limits_of(*combinations, until=8, **changes):
+    burns = [burn for made in combinations for burn in clean_candle(made.candle)[:until]]
+    return judge([replace(b, **changes) for b in burns], combinations=combinations, day=DAY)
 
 
 CLEAN = limits_of(made_of())
@@ -198,12 +198,14 @@ def test_an_oil_without_a_score_is_sniffed_or_poured_on_a_larger_wick():
     others = (oil("A", limits=CLEAN), oil("C", "out of reach", belongs=0.05))
     unsniffed = oil("B", "not ranked", belongs=None)
     assert steps_of(*others, unsniffed) == (
-        "B: no score of it counts yet. Sniff it in a nose burn after its cure.",
+        "B: no score of liking or hot throw counts yet. Sniff it in a nose burn after its cure.",
     )
-    tunnels = replace(unsniffed, burns_well=("frosting", "tunnels on flat cotton 3"))
-    assert steps_of(*others, tunnels) == (
-        "B: tunnels, so its scores do not rank it. "
-        "Pour one test candle on a larger wick and sniff that.",
+    larger = "Pour one test candle on a larger wick and sniff that."
+    tunnels = replace(unsniffed, not_ranked_because="its scores are from a candle that tunnels")
+    assert steps_of(*others, tunnels) == (f"B: tunnels, so its scores do not rank it. {larger}",)
+    unscored = replace(unsniffed, not_ranked_because="it tunnels and has no score that counts")
+    assert steps_of(*others, unscored) == (
+        f"B: tunnels, and no score of liking or hot throw counts. {larger}",
     )
 
 

@@ -1,13 +1,16 @@
 """Which scores rank an oil, and why the others are only shown."""
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from throwbench.records import Combination, Score
 
 LIT = ("liking", "hot_throw")
-"""Attributes judged on a burning candle: a badly wicked candle says nothing about these."""
+"""Attributes judged on a burning candle: a badly wicked candle says nothing about these. They rank
+an oil."""
+MODELLED = (*LIT, "cold_throw")
+"""Attributes that a verdict answers on; it shows the scores of others and does not count them."""
 CURING = "still curing"
 SWITCHES = ("tired", "perfume", "recognised")
 
@@ -16,13 +19,15 @@ SWITCHES = ("tired", "perfume", "recognised")
 class CountedScores:
     """The scores that count, those that do not, and how many of these for which reason.
 
-    curing : of those that do not, the ones given before the cure ended.
+    curing : of those that do not, the ones given before the cure ended. aside : of those that do
+    not, how many are on an attribute that is not asked about.
     """
 
     counted: tuple[Score, ...]
     shown: tuple[Score, ...]
     reasons: Mapping[str, int]
     curing: tuple[Score, ...] = ()
+    aside: Mapping[str, int] = field(default_factory=dict)
 
 
 def sort_scores(
@@ -33,18 +38,23 @@ def sort_scores(
     badly_wicked: frozenset[str],
     cure_days: float | None,
     leave_out: frozenset[str],
+    attributes: Collection[str] | None = None,
 ) -> CountedScores:
     """Part the scores that count from those that are only shown.
 
     Counted are scores of nose burns (or where the kind of burn is not known), after the cure of
     the wax card, from candles that broke no limit and are not badly wicked. A tired or perfumed
-    nose and a recognised scent count unless switched off. "Cannot tell" is no score.
+    nose and a recognised scent count unless switched off. "Cannot tell" is no score. Where
+    `attributes` are named, scores of others are set aside.
     """
     counted: list[Score] = []
     shown: list[tuple[Score, str]] = []
+    aside: list[Score] = []
     for score in scores:
-        card = combinations.get(score.candle)
-        needed = cure_days if card is None or card.card_cure_days is None else card.card_cure_days
+        if attributes is not None and score.attribute not in attributes:
+            aside.append(score)
+            continue
+        needed = _cure_needed(combinations.get(score.candle), cure_days)
         why = _why_not(
             score, needed=needed, broken=broken, badly_wicked=badly_wicked, leave_out=leave_out
         )
@@ -54,10 +64,18 @@ def sort_scores(
             shown.append((score, why))
     return CountedScores(
         counted=tuple(counted),
-        shown=tuple(score for score, _ in shown),
+        shown=(*(score for score, _ in shown), *aside),
         reasons=dict(Counter(why for _, why in shown)),
         curing=tuple(score for score, why in shown if why == CURING),
+        aside=dict(Counter(score.attribute for score in aside)),
     )
+
+
+def _cure_needed(made_of: Combination | None, cure_days: float | None) -> float | None:
+    """The wax card of a candle stands above the cure that is given for all."""
+    if made_of is None or made_of.card_cure_days is None:
+        return cure_days
+    return made_of.card_cure_days
 
 
 def _why_not(

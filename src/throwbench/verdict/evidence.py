@@ -7,43 +7,57 @@ from datetime import date
 from throwbench.records import Burn, Combination, Score
 from throwbench.rules import judge
 from throwbench.rules.result import CombinationLimits
+from throwbench.rules.turn import by_candle
 from throwbench.verdict.burns_well import BurnsWell, burns_well, oil_burns_well
-from throwbench.verdict.counted import CountedScores, sort_scores
-from throwbench.verdict.result import Place
+from throwbench.verdict.counted import LIT, MODELLED, CountedScores, sort_scores
+from throwbench.verdict.result import NotRanked, Place
 from throwbench.verdict.scale import scale_of
 from throwbench.verdict.settings import Settings
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gathered:
-    """What is known of every oil before anything is ranked."""
+    """What is known of every oil before anything is ranked.
+
+    combinations : by candle. burns_well : by oil. tunnels : codes of the badly wicked candles.
+    """
 
     names: tuple[str, ...]
-    cards: Mapping[str, Combination]
+    combinations: Mapping[str, Combination]
     limits: Mapping[str, tuple[CombinationLimits, ...]]
-    burns_well: Mapping[str, tuple[str, ...]]
+    burns_well: Mapping[str, BurnsWell]
+    tunnels: frozenset[str]
     sorted: CountedScores
     scale: tuple[int, int]
 
-    def card_of(self, name: str) -> Combination | None:
+    def made_of(self, name: str) -> Combination | None:
         """Any combination of an oil: supplier, theme and role are the oil's own."""
-        return next((card for card in self.cards.values() if card.oil == name), None)
+        return next((made for made in self.combinations.values() if made.oil == name), None)
 
     def theme(self, name: str, groups: Mapping[str, str]) -> str | None:
         """The theme of an oil; `groups` stand above what its combinations say."""
-        card = self.card_of(name)
-        return groups.get(name, None if card is None else card.group)
+        made_of = self.made_of(name)
+        return groups.get(name, None if made_of is None else made_of.group)
 
     def role(self, name: str) -> Place | None:
         """The places that scent cannot change: reference, barred, not ranked."""
-        card = self.card_of(name)
-        if card is not None and card.role == "reference":
+        made_of = self.made_of(name)
+        if made_of is not None and made_of.role == "reference":
             return "reference"
         limits = self.limits.get(name, ())
         if limits and all(item.state == "broken" for item in limits):
             return "barred"
-        ranking = (s for s in self.sorted.counted if s.attribute in ("liking", "hot_throw"))
-        return None if any(s.candidate == name for s in ranking) else "not ranked"
+        ranking = (score for score in self.sorted.counted if score.attribute in LIT)
+        return None if any(score.candidate == name for score in ranking) else "not ranked"
+
+    def why_not_ranked(self, name: str) -> NotRanked:
+        """Why no score ranks an oil: they are from a candle that tunnels, or there is none."""
+        lit = (s for s in self.sorted.shown if s.candidate == name and s.attribute in LIT)
+        if any(score.candle in self.tunnels for score in lit):
+            return "its scores are from a candle that tunnels"
+        if self.burns_well[name].tunnels:
+            return "it tunnels and has no score that counts"
+        return "no score counts"
 
 
 def gather(
@@ -53,52 +67,70 @@ def gather(
     settings: Settings,
     day: date,
 ) -> Gathered:
-    cards = {card.candle: card for card in combinations}
-    oil_of = {score.candle: score.candidate for score in scores}
-    oil_of |= {code: card.oil for code, card in cards.items()}
+    """Judge the burns of every oil and part the scores that count from the others.
+
+    A candle belongs to the oil of its combination; else to the candidate that its scores name;
+    else it stands for itself.
+
+    Raises
+    ------
+    UnclearError
+        A house limit that is not known, or scores that need a scale that is named.
+    """
+    made_of = {made.candle: made for made in combinations}
+    oils = {score.candle: score.candidate for score in scores}
+    oils |= {code: made.oil for code, made in made_of.items()}
     judged = judge(burns, combinations=combinations, day=day, house=settings.house)
-    limits: dict[str, tuple[CombinationLimits, ...]] = {}
-    for item in judged:
-        oil = item.oil or oil_of.get(item.candles[0].candle, item.candles[0].candle)
-        limits[oil] = (*limits.get(oil, ()), replace(item, oil=oil))
-    names = tuple(dict.fromkeys([*(s.candidate for s in scores), *limits]))
-    wells = _wells(burns, cards, day, settings)
-    broken = frozenset(
-        candle.candle for item in judged for candle in item.candles if candle.state == "broken"
-    )
+    limits = _by_oil(judged, oils)
+    names = tuple(dict.fromkeys([*(score.candidate for score in scores), *limits]))
+    wells = {
+        code: burns_well(log, combination=made_of.get(code), day=day, house=settings.house)
+        for code, log in by_candle(burns).items()
+    }
+    tunnels = frozenset(code for code, well in wells.items() if well.tunnels)
     return Gathered(
         names=names,
-        cards=cards,
+        combinations=made_of,
         limits=limits,
-        burns_well={
-            name: oil_burns_well(
-                [
-                    (cards.get(code), well)
-                    for code, well in wells.items()
-                    if oil_of.get(code) == name
-                ]
-            ).words
-            for name in names
-        },
+        burns_well={name: _of_oil(name, wells, oils, made_of) for name in names},
+        tunnels=tunnels,
         sorted=sort_scores(
             scores,
-            combinations=cards,
-            broken=broken,
-            badly_wicked=frozenset(code for code, well in wells.items() if well.tunnels),
+            combinations=made_of,
+            broken=_broken(judged),
+            badly_wicked=tunnels,
             cure_days=settings.cure_days,
             leave_out=settings.leave_out,
+            attributes=MODELLED,
         ),
         scale=settings.scale or scale_of(scores),
     )
 
 
-def _wells(
-    burns: Sequence[Burn], cards: Mapping[str, Combination], day: date, settings: Settings
-) -> dict[str, BurnsWell]:
-    by_candle: dict[str, list[Burn]] = {}
-    for burn in burns:
-        by_candle.setdefault(burn.candle, []).append(burn)
-    return {
-        code: burns_well(log, combination=cards.get(code), day=day, house=settings.house)
-        for code, log in by_candle.items()
-    }
+def _by_oil(
+    judged: Sequence[CombinationLimits], oils: Mapping[str, str]
+) -> dict[str, tuple[CombinationLimits, ...]]:
+    """The limits of each oil; a candle without a combination finds its oil by its code."""
+    limits: dict[str, tuple[CombinationLimits, ...]] = {}
+    for item in judged:
+        code = item.candles[0].candle
+        oil = item.oil or oils.get(code, code)
+        limits[oil] = (*limits.get(oil, ()), replace(item, oil=oil))
+    return limits
+
+
+def _broken(judged: Sequence[CombinationLimits]) -> frozenset[str]:
+    """Codes of the candles that broke a limit."""
+    candles = (candle for item in judged for candle in item.candles)
+    return frozenset(candle.candle for candle in candles if candle.state == "broken")
+
+
+def _of_oil(
+    name: str,
+    wells: Mapping[str, BurnsWell],
+    oils: Mapping[str, str],
+    made_of: Mapping[str, Combination],
+) -> BurnsWell:
+    """How the candles of one oil burn."""
+    mine = [(made_of.get(code), well) for code, well in wells.items() if oils.get(code) == name]
+    return oil_burns_well(mine)

@@ -4,17 +4,15 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 
 from throwbench.records import Burn, Combination, Score
+from throwbench.verdict.counted import MODELLED
 from throwbench.verdict.evidence import Gathered, gather
 from throwbench.verdict.noses import nose_notes
-from throwbench.verdict.places import clear_winner
 from throwbench.verdict.reasons import assumed, of_scores
-from throwbench.verdict.result import Verdict
+from throwbench.verdict.result import CandidateVerdict, Verdict
 from throwbench.verdict.scent import Scent, ask, summarise
 from throwbench.verdict.settings import Settings
 from throwbench.verdict.speech import headline, holds, next_steps, not_used, risk
 from throwbench.verdict.standing import Ranking, in_order, of_one, rank
-
-MODELLED = ("liking", "hot_throw", "cold_throw")
 
 
 def verdict(
@@ -51,10 +49,21 @@ def verdict(
     found = gather(scores, burns, combinations, settings, day)
     scents = _scents(found, settings)
     ranking = rank(found, scents, settings)
-    return _speak(found, scents, ranking, settings, problems=problems, unused=unused)
+    candidates = _candidates(found, scents, ranking, settings)
+    return _speak(
+        found,
+        scents,
+        ranking,
+        candidates,
+        settings=settings,
+        day=day,
+        problems=problems,
+        unused=unused,
+    )
 
 
 def _scents(found: Gathered, settings: Settings) -> dict[str, Scent]:
+    """The answer on each attribute; all who have a score that counts are in each model."""
     ranking = {s.candidate for s in found.sorted.counted}
     names = tuple(name for name in found.names if name in ranking)
     scents = {
@@ -71,15 +80,10 @@ def _scents(found: Gathered, settings: Settings) -> dict[str, Scent]:
     return {attribute: scent for attribute, scent in scents.items() if scent is not None}
 
 
-def _speak(
-    found: Gathered,
-    scents: Mapping[str, Scent],
-    ranking: Ranking,
-    settings: Settings,
-    *,
-    problems: Sequence[str],
-    unused: Sequence[str],
-) -> Verdict:
+def _candidates(
+    found: Gathered, scents: Mapping[str, Scent], ranking: Ranking, settings: Settings
+) -> tuple[CandidateVerdict, ...]:
+    """All candidates, in the order of a report."""
     results = {
         attribute: summarise(
             scent,
@@ -89,44 +93,54 @@ def _speak(
         )
         for attribute, scent in scents.items()
     }
-    candidates = sorted(
-        (of_one(name, found, results, ranking, settings) for name in found.names),
-        key=in_order,
-    )
-    chosen = tuple(item.candidate for item in candidates if item.place == "in the pick")
-    pick = ranking.pick
-    winner = None if pick is None else clear_winner(pick, ranking.names, settings)
-    best = None if pick is None else float(pick.best[ranking.names.index(chosen[0])])
-    loss = None if pick is None else pick.loss
-    not_tried = tuple(
-        dict.fromkeys(
-            words for item in found.limits.values() for one in item for words in one.not_tried
-        )
-    )
+    each = (of_one(name, found, results, ranking, settings) for name in found.names)
+    return tuple(sorted(each, key=in_order))
+
+
+def _not_tried(found: Gathered) -> tuple[str, ...]:
+    """The rules that need a laboratory, once each."""
+    limits = (item for of_oil in found.limits.values() for item in of_oil)
+    return tuple(dict.fromkeys(words for item in limits for words in item.not_tried))
+
+
+def _speak(
+    found: Gathered,
+    scents: Mapping[str, Scent],
+    ranking: Ranking,
+    candidates: tuple[CandidateVerdict, ...],
+    *,
+    settings: Settings,
+    day: date,
+    problems: Sequence[str],
+    unused: Sequence[str],
+) -> Verdict:
+    """The figures with their sentences."""
+    pick = tuple(item.candidate for item in candidates if item.place == "in the pick")
     return Verdict(
+        day=day.isoformat(),
         choose=settings.choose,
         bands=settings.bands,
         scale=found.scale,
         ranked_by=ranking.ranked_by,
-        candidates=tuple(candidates),
-        pick=chosen,
-        loss_steps=loss,
-        clear_winner=winner,
+        candidates=candidates,
+        pick=pick,
+        loss_steps=ranking.loss,
+        clear_winner=ranking.clear_winner,
         headline=headline(
-            chosen,
+            pick,
             asked=settings.choose,
             ranked=len(ranking.names),
-            clear_winner=winner,
-            best=best,
+            clear_winner=ranking.clear_winner,
+            best=candidates[0].chance_best if pick else None,
         ),
-        risk=risk(candidates, loss=loss, settings=settings),
+        risk=risk(candidates, loss=ranking.loss, settings=settings),
         holds=(*holds(candidates), *not_used(unused)),
-        next_steps=next_steps(candidates, clear_winner=winner),
+        next_steps=next_steps(candidates, clear_winner=ranking.clear_winner),
         reasons=of_scores(found.sorted, scents),
         noses=nose_notes(scents),
         problems=tuple(problems),
-        defaults=assumed(found.sorted.counted, found.cards, settings, found.scale),
+        defaults=assumed(found.sorted.counted, found.combinations, settings, found.scale),
         counted=len(found.sorted.counted),
         not_counted=len(found.sorted.shown),
-        not_tried=not_tried,
+        not_tried=_not_tried(found),
     )

@@ -1,7 +1,7 @@
 """Why the verdict is what it is: what counted, what was assumed, what stands out."""
 
 from collections import Counter
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from throwbench.records import Combination, Score
 from throwbench.rules.result import CombinationLimits
@@ -26,9 +26,7 @@ def of_scores(found: CountedScores, scents: Mapping[str, Scent]) -> tuple[str, .
         f"{counted(len(found.counted), 'score')} of {counted(len(noses), 'assessor')} "
         f"{'counts' if len(found.counted) == 1 else 'count'}."
     ]
-    if found.reasons:
-        why = listed([f"{count} {words}" for words, count in sorted(found.reasons.items())])
-        said.append(f"Shown, not counted: {why}.")
+    said.extend(_only_shown(found))
     hasty = [s for s in found.counted if _hasty(s)]
     if hasty:
         least = min(s.clean_air_min for s in hasty if s.clean_air_min is not None)
@@ -44,6 +42,17 @@ def of_scores(found: CountedScores, scents: Mapping[str, Scent]) -> tuple[str, .
             "Each assessor met each oil about once, so their own taste cannot be told from chance."
         )
     return tuple(said)
+
+
+def _only_shown(found: CountedScores) -> Iterator[str]:
+    """How many scores do not count for each reason, and how many are on an attribute set aside."""
+    why = [f"{count} {words}" for words, count in sorted(found.reasons.items())]
+    if found.aside:
+        kinds = listed([f"{count} {attribute}" for attribute, count in found.aside.items()])
+        one = sum(found.aside.values()) == 1
+        why.append(f"{kinds} score{'' if one else 's'}, which {'does' if one else 'do'} not rank")
+    if why:
+        yield f"Shown, not counted: {listed(why)}."
 
 
 def _hasty(score: Score) -> bool:
@@ -70,10 +79,11 @@ def of_candidate(
     return tuple(said)
 
 
-def of_dose(name: str, cards: Collection[Combination]) -> tuple[str, ...]:
+def of_dose(name: str, combinations: Collection[Combination]) -> tuple[str, ...]:
     """A load unlike that of most test candles stands apart."""
-    loads = [card.load_percent for card in cards if card.load_percent is not None]
-    mine = {c.load_percent for c in cards if c.oil == name and c.load_percent is not None}
+    dosed = [(made.oil, made.load_percent) for made in combinations]
+    loads = [load for _, load in dosed if load is not None]
+    mine = {load for oil, load in dosed if oil == name and load is not None}
     usual, often = Counter(loads).most_common(1)[0] if loads else (None, 0)
     if usual is None or 2 * often <= len(loads):
         return ()
@@ -98,7 +108,7 @@ def of_limits(limits: Sequence[CombinationLimits]) -> tuple[str, ...]:
 
 def assumed(
     scores: Sequence[Score],
-    cards: Mapping[str, Combination],
+    combinations: Mapping[str, Combination],
     settings: Settings,
     scale: tuple[int, int],
 ) -> tuple[str, ...]:
@@ -106,10 +116,10 @@ def assumed(
     said = [f"Scale {scale[0]} to {scale[1]}, {'as given' if settings.scale else 'as scored'}."]
     if not settings.bands:
         said.append("No band for hot throw was given (--band): stronger is not taken as better.")
-    if not cards:
+    if not combinations:
         said.append("No candles file was given (--candles): each test candle stands alone.")
     known = settings.cure_days is not None or any(
-        c.card_cure_days is not None for c in cards.values()
+        made.card_cure_days is not None for made in combinations.values()
     )
     if not known:
         said.append("No cure was given (--cure-days): every score counts, whatever its cure.")

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from throwbench.rules.result import CombinationLimits
+from throwbench.rules.result import ABOVE_ALL, CombinationLimits
 
 Place = Literal[
     "in the pick",
@@ -15,6 +15,12 @@ Place = Literal[
     "not ranked",
     "reference",
 ]
+NotRanked = Literal[
+    "its scores are from a candle that tunnels",
+    "it tunnels and has no score that counts",
+    "no score counts",
+]
+"""Why a candidate is not ranked; a score that counts here is one of liking or hot throw."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,13 +57,15 @@ class AttributeResult:
 class CandidateVerdict:
     """One oil: three columns that are never mixed, and its place against the pick.
 
-    Of the chances, None means "not ranked": no score of it counts.
+    Of the chances, None means that it is not compared: barred, a reference, or not ranked.
     """
 
     candidate: str
     supplier: str | None
     group: str | None
     place: Place
+    not_ranked_because: NotRanked | None
+    """None where the place is another one."""
     limits: tuple[CombinationLimits, ...]
     burns_well: tuple[str, ...]
     scent: tuple[AttributeResult, ...]
@@ -94,6 +102,8 @@ class NoseNote:
 class Verdict:
     """The answer to "which of them join the line?". `candidates` stand in the order of a report."""
 
+    day: str
+    """The day of the judgement, in ISO 8601: 2027-05-24."""
     choose: int
     bands: tuple[Band, ...]
     scale: tuple[int, int]
@@ -116,7 +126,7 @@ class Verdict:
     counted: int
     not_counted: int
     not_tried: tuple[str, ...]
-    caution: str = "Local rules and a laboratory's test stand above everything here."
+    caution: str = ABOVE_ALL
 
     def sentence(self) -> str:
         """The pick with its risk and what binds it, in plain words."""

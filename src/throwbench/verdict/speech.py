@@ -2,12 +2,24 @@
 
 from collections.abc import Sequence
 
-from throwbench.verdict.result import CandidateVerdict
+from throwbench.verdict.result import CandidateVerdict, NotRanked
 from throwbench.verdict.settings import Settings
 from throwbench.verdict.words import in_100, listed, number, ordinal, steps
 
 NAMED = 2
 """So many rows that were not used are named in the sentence itself."""
+_LARGER_WICK = "Pour one test candle on a larger wick and sniff that."
+_TO_RANK: dict[NotRanked, str] = {
+    "its scores are from a candle that tunnels": (
+        f"tunnels, so its scores do not rank it. {_LARGER_WICK}"
+    ),
+    "it tunnels and has no score that counts": (
+        f"tunnels, and no score of liking or hot throw counts. {_LARGER_WICK}"
+    ),
+    "no score counts": (
+        "no score of liking or hot throw counts yet. Sniff it in a nose burn after its cure."
+    ),
+}
 
 
 def headline(
@@ -20,7 +32,7 @@ def headline(
 ) -> str:
     """The pick in one sentence, out of so many that were ranked."""
     if not pick:
-        return "No pick: nothing that may join has a score that counts."
+        return "No pick: nothing that may join has a score of liking or hot throw that counts."
     if ranked == 1:
         return f"The pick: {pick[0]}. It stands alone: nothing to compare it with."
     if asked == 1 and best is not None:
@@ -116,8 +128,8 @@ def next_steps(
             said.append(_missing(item) or f"Burn {item.candidate} to the end line and log it.")
         if item.place == "barred":
             said.append(f"{item.candidate}: pour one test candle on another wick, or drop it.")
-        if item.place == "not ranked":
-            said.append(_first_scores(item))
+        if item.not_ranked_because is not None:
+            said.append(f"{item.candidate}: {_TO_RANK[item.not_ranked_because]}")
     said.extend(_again(candidates, clear_winner))
     said.extend(_equal(candidates))
     said.extend(_to_compare(candidates))
@@ -130,15 +142,6 @@ def _to_compare(candidates: Sequence[CandidateVerdict]) -> list[str]:
     if not any(item.place in ("in the pick", "not ranked", "barred") for item in candidates):
         return ["Score a candidate that may join: a reference candle is never picked."]
     return []
-
-
-def _first_scores(item: CandidateVerdict) -> str:
-    if any("tunnels" in words for words in item.burns_well):
-        return (
-            f"{item.candidate}: tunnels, so its scores do not rank it. "
-            "Pour one test candle on a larger wick and sniff that."
-        )
-    return f"{item.candidate}: no score of it counts yet. Sniff it in a nose burn after its cure."
 
 
 def _again(candidates: Sequence[CandidateVerdict], clear_winner: str | None) -> list[str]:

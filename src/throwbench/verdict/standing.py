@@ -3,12 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from throwbench.verdict.counted import MODELLED
 from throwbench.verdict.draws import Draws
 from throwbench.verdict.evidence import Gathered
 from throwbench.verdict.pick import Pick, choose
-from throwbench.verdict.places import ORDER, equally_good, place_of, placed
+from throwbench.verdict.places import ORDER, clear_winner, equally_good, place_of, placed
 from throwbench.verdict.reasons import of_candidate, of_dose, of_limits
-from throwbench.verdict.result import AttributeResult, CandidateVerdict
+from throwbench.verdict.result import AttributeResult, CandidateVerdict, Place
 from throwbench.verdict.scent import Scent, opinions_split, raw
 from throwbench.verdict.settings import Settings
 from throwbench.verdict.worth import demand_rooms, worth
@@ -22,13 +23,44 @@ class Ranking:
     worth: Draws | None
     pick: Pick | None
     ranked_by: str
+    clear_winner: str | None = None
+
+    @property
+    def loss(self) -> float | None:
+        """What the pick loses on average, in steps of worth; None without a pick."""
+        return None if self.pick is None else self.pick.loss
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Standing:
+    """Where one candidate stands; without chances where it is not compared."""
+
+    place: Place
+    worth: float | None = None
+    belongs: float | None = None
+    best: float | None = None
+    swap_cost: float | None = None
 
 
 def rank(found: Gathered, scents: Mapping[str, Scent], settings: Settings) -> Ranking:
+    """Work out the worth of all that may join, draw by draw, and the best allowed set.
+
+    Without one that may join there is no worth and no pick.
+
+    Raises
+    ------
+    UnclearError
+        A band for a room in which no hot throw was scored.
+    """
     liking, hot_throw = scents.get("liking"), scents.get("hot_throw")
     may_join = tuple(name for name in found.names if found.role(name) is None)
     if not may_join:
-        return Ranking(names=(), worth=None, pick=None, ranked_by="nothing: no score counts")
+        return Ranking(
+            names=(),
+            worth=None,
+            pick=None,
+            ranked_by="nothing: no score of liking or hot throw counts",
+        )
     if hot_throw is not None:
         lit = [score for score in found.sorted.counted if score.attribute == "hot_throw"]
         demand_rooms(settings.bands, lit)
@@ -37,7 +69,13 @@ def rank(found: Gathered, scents: Mapping[str, Scent], settings: Settings) -> Ra
     value = value[:, [of.index(name) for name in may_join]]
     groups = [found.theme(name, settings.groups) for name in may_join]
     pick = choose(value, groups=groups, most=settings.choose)
-    return Ranking(names=may_join, worth=value, pick=pick, ranked_by=words)
+    return Ranking(
+        names=may_join,
+        worth=value,
+        pick=pick,
+        ranked_by=words,
+        clear_winner=clear_winner(pick, may_join, settings),
+    )
 
 
 def of_one(
@@ -47,47 +85,66 @@ def of_one(
     ranking: Ranking,
     settings: Settings,
 ) -> CandidateVerdict:
-    card = found.card_of(name)
-    group = found.theme(name, settings.groups)
-    place = found.role(name)
-    scent = () if place == "not ranked" else tuple(r[name] for r in results.values() if name in r)
-    value = belongs = best = cost = None
-    if ranking.pick is not None and ranking.worth is not None and name in ranking.names:
-        this = ranking.names.index(name)
-        rivals = [other for other in ranking.names if found.theme(other, settings.groups) == group]
-        chosen = [other for other in rivals if ranking.pick.chosen[ranking.names.index(other)]]
-        place = place_of(
-            this,
-            ranking.pick,
-            group_has_one=group is not None and bool(chosen),
-            settings=settings,
-        )
-        value = float(ranking.worth[:, this].mean())
-        belongs = float(ranking.pick.belongs[this])
-        best = float(ranking.pick.best[this])
-        cost = ranking.pick.swap_cost[this]
+    """What the verdict says of one candidate: its place, three columns and its reasons.
+
+    One that is not ranked keeps the attributes on which it has a score that counts (its cold
+    throw); the scores that do not count are shown beside them.
+    """
+    made_of = found.made_of(name)
+    limits = found.limits.get(name, ())
+    here = _standing(name, found, ranking, settings)
+    belongs = here.belongs
+    ranked = here.place != "not ranked"
     return CandidateVerdict(
         candidate=name,
-        supplier=None if card is None else card.supplier,
-        group=group,
-        place=place or "not ranked",
-        limits=found.limits.get(name, ()),
-        burns_well=found.burns_well[name],
-        scent=scent,
-        worth=value,
+        supplier=None if made_of is None else made_of.supplier,
+        group=found.theme(name, settings.groups),
+        place=here.place,
+        not_ranked_because=None if ranked else found.why_not_ranked(name),
+        limits=limits,
+        burns_well=found.burns_well[name].words,
+        scent=_scent(name, results, whole=ranked),
+        worth=here.worth,
         chance_to_belong=belongs,
-        chance_best=best,
+        chance_best=here.best,
         placed=belongs is not None and placed(belongs, settings),
-        swap_cost=cost,
-        equally_good=belongs is not None and equally_good(belongs, cost, settings),
+        swap_cost=here.swap_cost,
+        equally_good=belongs is not None and equally_good(belongs, here.swap_cost, settings),
         split=opinions_split(found.sorted.counted, name, found.scale),
         reasons=(
             *of_candidate(name, results, found.sorted),
-            *of_dose(name, found.cards.values()),
-            *of_limits(found.limits.get(name, ())),
+            *of_dose(name, found.combinations.values()),
+            *of_limits(limits),
         ),
-        only_shown=_only_shown(found, name) if place == "not ranked" else (),
+        only_shown=() if ranked else _only_shown(found, name),
     )
+
+
+def _standing(name: str, found: Gathered, ranking: Ranking, settings: Settings) -> _Standing:
+    """The place of one candidate, with its chances if it is compared."""
+    pick, value = ranking.pick, ranking.worth
+    if pick is None or value is None or name not in ranking.names:
+        return _Standing(place=found.role(name) or "not ranked")
+    this = ranking.names.index(name)
+    chosen = [other for other, inside in zip(ranking.names, pick.chosen, strict=True) if inside]
+    group = found.theme(name, settings.groups)
+    theirs = [found.theme(other, settings.groups) for other in chosen]
+    held = group is not None and group in theirs
+    return _Standing(
+        place=place_of(this, pick, group_has_one=held, settings=settings),
+        worth=float(value[:, this].mean()),
+        belongs=float(pick.belongs[this]),
+        best=float(pick.best[this]),
+        swap_cost=pick.swap_cost[this],
+    )
+
+
+def _scent(
+    name: str, results: Mapping[str, Mapping[str, AttributeResult]], *, whole: bool
+) -> tuple[AttributeResult, ...]:
+    """The results of one candidate; those without a score that counts only where it is ranked."""
+    mine = (result[name] for result in results.values() if name in result)
+    return tuple(one for one in mine if whole or one.counted)
 
 
 def in_order(item: CandidateVerdict) -> tuple[int, bool, float, float]:
@@ -102,6 +159,5 @@ def in_order(item: CandidateVerdict) -> tuple[int, bool, float, float]:
 
 
 def _only_shown(found: Gathered, name: str) -> tuple[tuple[str, tuple[int, ...]], ...]:
-    shown = [*found.sorted.shown, *found.sorted.counted]
-    rows = ((a, raw(shown, name, a)) for a in ("liking", "hot_throw", "cold_throw"))
+    rows = ((attribute, raw(found.sorted.shown, name, attribute)) for attribute in MODELLED)
     return tuple((attribute, given) for attribute, given in rows if given)
