@@ -97,13 +97,13 @@ def test_a_candle_above_its_end_line_is_to_be_burned_on():
     found = the_one(changed(clean_candle(burns=4), 4, wax_left_mm=12.5))
     assert found.state == "not yet known"
     assert not found.candles[0].to_the_end
-    assert found.missing == "Burn K7F to the end line (12 mm of wax left)."
+    assert found.missing == "Burn K7F down to the end line, until 12 mm of wax are left."
 
 
 def test_the_makers_own_end_line_counts():
     burns = changed(clean_candle(burns=4), 4, wax_left_mm=8)
     found = the_one(burns, house={"end-line": 6.5})
-    assert found.missing == "Burn K7F to the end line (6.5 mm of wax left)."
+    assert found.missing == "Burn K7F down to the end line, until 6.5 mm of wax are left."
     assert the_one(burns, house={"end-line": 8}).state == "none broken"
 
 
@@ -137,7 +137,7 @@ def test_a_burn_that_is_not_in_the_log_was_not_seen():
     assert found.candles[0].evidence == Evidence(seen=3 * BY_EYE, not_seen=2 * BY_EYE)
     assert found.missing == (
         "Burn 2 of K7F is not in the log: write it down, or burn one more test candle "
-        "to the end line (12 mm of wax left)."
+        "down to the end line, until 12 mm of wax are left."
     )
 
 
@@ -150,7 +150,7 @@ def test_a_candle_never_burned_is_to_be_burned():
     assert found.state == "not yet known"
     assert found.candles[0].burns == 0
     assert found.candles[0].evidence == Evidence()
-    assert found.missing == "Burn K7F to the end line (12 mm of wax left)."
+    assert found.missing == "Burn K7F down to the end line, until 12 mm of wax are left."
 
 
 def test_nothing_burned_and_nothing_known_is_nothing():
@@ -172,13 +172,13 @@ def test_one_broken_rule_breaks_the_candle_and_bars_the_combination():
     assert (finding.candle, finding.burn, finding.check_h) == ("K7F", 3, None)
     assert finding.value == "burned again by itself"
     assert finding.limit == "never"
-    assert finding.source == "EN 15493:2007, article not read (read: trade summary)"
+    assert finding.source == "EN 15493:2007 (the standard itself was not read)"
     assert not finding.house_limit
     assert finding.bars == "combination"
     assert finding.where == "K7F, burn 3"
     assert finding.sentence() == (
         "K7F, burn 3: relighting: burned again by itself. Limit: never. "
-        "Source: EN 15493:2007, article not read (read: trade summary)."
+        "Source: EN 15493:2007 (the standard itself was not read)."
     )
     assert found.barred_vessel is None
     assert found.barred_fixing is None
@@ -234,7 +234,7 @@ def test_a_moved_wick_bars_only_the_fixing():
     assert found.barred_vessel is None
     assert found.missing == (
         "The wick moved in K7F (sticker): burn one more test candle with another fixing "
-        "to the end line (12 mm of wax left)."
+        "down to the end line, until 12 mm of wax are left."
     )
 
 
@@ -248,8 +248,11 @@ def test_a_moved_wick_does_not_undo_a_clean_candle():
 
 def test_a_fixing_that_nobody_wrote_down_is_barred_as_unknown():
     burns = changed(clean_candle(), 5, wick_moved=True)
-    assert the_one(burns, [made_of(fixing=None)]).barred_fixing == "unknown fixing"
-    assert the_one(burns).barred_fixing == "unknown fixing"
+    words = "the fixing of K7F (not written down)"
+    found = the_one(burns, [made_of(fixing=None)])
+    assert found.barred_fixing == words
+    assert found.missing.startswith("The wick moved in K7F (fixing not written down): burn one")
+    assert the_one(burns).barred_fixing == words
 
 
 def test_damage_bars_the_vessel_too():
@@ -258,8 +261,11 @@ def test_damage_bars_the_vessel_too():
     assert found.state == "broken"
     assert found.barred_vessel == "stoneware cup"
     assert found.barred_fixing is None
-    assert the_one(burns, [made_of(vessel=None)]).barred_vessel == "the vessel of K7F"
-    assert the_one(burns).barred_vessel == "the vessel of K7F"
+    assert (
+        the_one(burns, [made_of(vessel=None)]).barred_vessel
+        == "the vessel of K7F (not written down)"
+    )
+    assert the_one(burns).barred_vessel == "the vessel of K7F (not written down)"
 
 
 def test_handling_only_marks_the_burn():
@@ -289,15 +295,25 @@ def test_a_limit_the_maker_set_must_be_measured_in_a_judged_burn():
     assert finding.house_limit
 
 
-def test_a_mean_says_how_many_burns_it_is_of_and_stands_at_the_last():
+def deep_pools():
     burns = clean_candle(burns=5)
     for number, depth in ((2, 14), (4, 15)):
         burns = changed(burns, number, checks=(SEEN_CHECK, Check(check_h=4, pool_depth_mm=depth)))
-    (mark,) = the_one(burns).candles[0].marks
-    assert (mark.rule, mark.burn, mark.check_h) == ("pool-depth", 4, None)
-    assert mark.value == "14.5 mm, mean of 2 burns"
-    assert mark.evidence == "measured"
-    assert mark.where == "K7F"
+    return burns
+
+
+def test_a_mean_says_how_many_burns_it_is_of_and_stands_at_the_last():
+    (found,) = the_one(deep_pools(), house={"pool-depth": 14}).broken
+    assert (found.rule, found.burn, found.check_h) == ("pool-depth", 4, None)
+    assert found.value == "14.5 mm, mean of 2 burns"
+    assert found.evidence == "measured"
+    assert found.where == "K7F"
+
+
+def test_a_hint_about_the_wick_is_no_mark_of_handling():
+    found = the_one(deep_pools())
+    assert found.state == "none broken"
+    assert found.candles[0].marks == ()
 
 
 def test_heavy_soot_says_in_how_many_burns():
@@ -331,7 +347,7 @@ def test_the_check_that_settles_it_soonest_is_named():
     quarter = [seen_burn(1, candle="A2", wax_left_mm=40)]
     cards = [made_of(code) for code in ("A1", "B1", "A2", "C1")]
     assert the_one([*unseen, *half, *quarter], cards).missing == (
-        "Burn B1 to the end line (12 mm of wax left)."
+        "Burn B1 down to the end line, until 12 mm of wax are left."
     )
     assert "relighting in burn 2 of A1" in the_one(unseen, cards[:1]).missing
 

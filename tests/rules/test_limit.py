@@ -34,20 +34,29 @@ def test_a_limit_says_its_figure_and_whose_it_is():
     assert limit("end-line").sentence() == "more than 12 mm (house limit)"
 
 
-def test_a_limit_says_its_source_and_how_that_was_read():
+def test_a_limit_says_its_source_and_whether_the_standard_was_read():
     assert limit("flame-height").source() == (
-        "EN 15493:2007; ASTM F2417 (3 in), article not read (read: trade summary; ASTM from memory)"
+        "EN 15493:2007; ASTM F2417 (3 in) (the standard itself was not read)"
     )
-    assert limit("flashover").source() == (
-        "ASTM PS 59-02, definition 3.2.4 (read: scan of the page)"
-    )
-    assert limit("cooling").source() == "common practice, 1 to 8 h in use (read: common practice)"
+    assert limit("flashover").source() == "ASTM PS 59-02, definition 3.2.4"
+    assert limit("cooling").source() == "common practice, 1 to 8 h in use"
 
 
 def test_the_makers_figure_stands_above_the_default():
     assert figure_of("flame-height", limits_on(DAY)) == 75
     assert figure_of("flame-height", limits_on(DAY, house={"flame-height": 60})) == 60
     assert figure_of("end-line", limits_on(DAY, house={"end-line": 6})) == 6
+
+
+def test_an_allowance_is_said_and_the_makers_own_figure_has_none():
+    assert (
+        limit("burn-length").sentence() == "at most 4 h with an allowance of 0.25 h (house limit)"
+    )
+    assert limit("burn-length").allows(4.25)
+    own = limit("burn-length", burn_length=4)
+    assert own.sentence() == "at most 4 h (house limit, set by the maker)"
+    assert own.allows(4)
+    assert not own.allows(4.01)
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 import yaml
 
-from throwbench.rules.rule import Figure, rules, rules_from
+from throwbench.rules.rule import Figure, newest_figure, rules, rules_from
 from throwbench.rules.strict_yaml import load
 from throwbench.science.errors import UnclearError
 
@@ -33,9 +33,21 @@ def test_a_rule_holds_what_its_entry_says():
     assert rule.allowance == 0.5
 
 
+def test_the_newest_figure_stands_with_its_allowance():
+    assert newest_figure("burn-length") == 4.25  # definition: 4 h and a quarter of an hour
+    assert newest_figure("cooling") == 3
+    assert newest_figure("afterglow") == 30  # definition: the figure of 2019, not that of 2007
+
+
+def test_a_rule_that_counts_burns_says_which_word_counts():
+    for rule in rules():
+        assert bool(rule.counts) is (rule.decides == "more than half of the judged burns")
+
+
 def test_what_an_entry_leaves_out_is_empty():
     (rule,) = rules_from(PLAIN)
-    assert (rule.look, rule.unit, rule.figures, rule.allowance) == ("", "", (), 0)
+    assert (rule.look, rule.unit, rule.counts, rule.figures) == ("", "", "", ())
+    assert rule.allowance == 0
 
 
 @pytest.mark.parametrize(

@@ -2,11 +2,16 @@
 
 from collections.abc import Sequence
 from itertools import groupby
+from typing import Literal
 
 from throwbench.rules.limit import Limit, figure_of, not_tried
+from throwbench.rules.missing import to_the_end
 from throwbench.rules.result import CandleLimits, CombinationLimits, Finding, State
 from throwbench.science.words import plain, wick_words
 
+NOT_WRITTEN = "not written down"
+
+Part = Literal["fixing", "vessel"]
 Key = tuple[str, ...]
 """Oil, wick, load, vessel, wax, and the candle itself where nothing says what it is made of."""
 
@@ -82,7 +87,7 @@ def _combination(
         missing=_missing(candles, limits) if state == "not yet known" else None,
         not_tried=not_tried(limits),
         barred_fixing=_barred(candles, "fixing"),
-        barred_vessel=_barred(candles, "combination and vessel"),
+        barred_vessel=_barred(candles, "vessel"),
     )
 
 
@@ -101,20 +106,26 @@ def _missing(candles: Sequence[CandleLimits], limits: tuple[Limit, ...]) -> str:
             open_ones, key=lambda item: (item.evidence.not_seen > 0, -item.burns, item.candle)
         )
         return str(best.missing)
-    moved = candles[0].candle
-    end_mm = figure_of("end-line", limits)
+    moved = candles[0]
+    fixing = _named(moved, "fixing") or f"fixing {NOT_WRITTEN}"
     return (
-        f"The wick moved in {moved} ({_barred(candles, 'fixing')}): burn one more test candle "
-        f"with another fixing to the end line ({plain(end_mm)} mm of wax left)."
+        f"The wick moved in {moved.candle} ({fixing}): burn one more test candle with another "
+        f"fixing {to_the_end(figure_of('end-line', limits))}."
     )
 
 
-def _barred(candles: Sequence[CandleLimits], what: str) -> str | None:
+def _barred(candles: Sequence[CandleLimits], part: Part) -> str | None:
     """The fixing or the vessel that is barred, by name where it is known."""
+    what = "fixing" if part == "fixing" else "combination and vessel"
     for candle in candles:
         if any(item.bars == what for item in candle.broken):
-            made_of = candle.combination
-            if what == "fixing":
-                return (made_of.fixing if made_of else None) or "unknown fixing"
-            return (made_of.vessel if made_of else None) or f"the vessel of {candle.candle}"
+            named = _named(candle, part)
+            return named or f"the {part} of {candle.candle} ({NOT_WRITTEN})"
     return None
+
+
+def _named(candle: CandleLimits, part: Part) -> str | None:
+    made_of = candle.combination
+    if made_of is None:
+        return None
+    return made_of.fixing if part == "fixing" else made_of.vessel

@@ -8,7 +8,7 @@ from throwbench.rules.limit import Limit
 from throwbench.rules.look import READERS, Look
 from throwbench.rules.result import Finding
 from throwbench.rules.turn import Turn
-from throwbench.science.words import plain
+from throwbench.science.words import counted, plain
 
 Outcome = Literal["broken", "mark", "within", "not seen"]
 How = Literal["measured", "seen", "not seen"]
@@ -76,7 +76,6 @@ def _one_burn(limit: Limit, turn: Turn, found: Sequence[Look]) -> Finding:
 def _by_mean(limit: Limit, seen: Sequence[tuple[Turn, Sequence[Look]]]) -> Finding:
     numbers = [look.number for _, found in seen for look in found if look.number is not None]
     mean = fmean(numbers)
-    count = "1 burn" if len(numbers) == 1 else f"{len(numbers)} burns"
     last = seen[-1][0]
     return _finding(
         limit,
@@ -84,20 +83,20 @@ def _by_mean(limit: Limit, seen: Sequence[tuple[Turn, Sequence[Look]]]) -> Findi
         where=last.burn.candle,
         over=not limit.allows(mean),
         how="measured",
-        value=f"{plain(mean)} {limit.rule.unit}, mean of {count}",
+        value=f"{plain(mean)} {limit.rule.unit}, mean of {counted(len(numbers), 'burn')}",
     )
 
 
 def _by_half(limit: Limit, seen: Sequence[tuple[Turn, Sequence[Look]]], *, judged: int) -> Finding:
-    heavy = sum(any(look.over for look in found) for _, found in seen)
+    over = sum(any(look.over for look in found) for _, found in seen)
     last = seen[-1][0]
     return _finding(
         limit,
         last,
         where=last.burn.candle,
-        over=heavy > judged / 2,
+        over=over > judged / 2,
         how="seen",
-        value=f"heavy in {heavy} of {judged} judged burn{'' if judged == 1 else 's'}",
+        value=f"{limit.rule.counts} in {over} of {counted(judged, 'judged burn')}",
     )
 
 

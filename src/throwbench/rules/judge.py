@@ -42,9 +42,9 @@ def judge(
     Notes
     -----
     One broken candle rule breaks the candle and bars its combination; a moved wick bars only the
-    fixing; damage bars the vessel too; handling rules only mark the burn. None broken: every
-    rule that a person can see was measured or seen in each burn, and the candle burned to the
-    end line. Else it is not yet known.
+    fixing; damage bars the vessel too; handling rules only mark the burn; a hint stands with how
+    it burns. None broken: every rule that a person can see was measured or seen in each burn, and
+    the candle burned to the end line. Else it is not yet known.
 
     Checked against: definition.
     """
@@ -73,6 +73,7 @@ def judge_candle(
     turns = in_turn(burns, combination)
     read = [limit for limit in limits if limit.rule.id in READERS]
     found = [item for limit in read for item in findings(limit, turns, end_mm=end_mm)]
+    handling = {limit.rule.id for limit in read if limit.rule.kind == "handling rule"}
     broken = tuple(item for item in found if item.outcome == "broken")
     wax = last_wax(turns)
     to_the_end = wax is not None and wax.mm <= end_mm
@@ -82,7 +83,7 @@ def judge_candle(
         combination=combination,
         state=_state(broken=bool(broken), missing=missing is not None),
         broken=broken,
-        marks=tuple(item for item in found if item.outcome == "mark"),
+        marks=tuple(item for item in found if item.outcome == "mark" and item.rule in handling),
         evidence=_evidence(read, turns, end_mm),
         burns=len(turns),
         to_the_end=to_the_end,

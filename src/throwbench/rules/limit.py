@@ -47,11 +47,16 @@ class Limit:
     def allows(self, number: float) -> bool:
         """Whether a reading keeps the limit; one exactly on it is decided by the rule's words."""
         assert self.figure is not None, f"{self.rule.id} has no figure"
-        holds: bool = HOLDS[self.rule.compare](number, self.figure + self.rule.allowance)
+        holds: bool = HOLDS[self.rule.compare](number, self.figure + self.allowance)
         return holds
 
+    @property
+    def allowance(self) -> float:
+        """What is let pass beyond the figure: nothing beyond one that the maker set."""
+        return 0.0 if self.set_by_maker else self.rule.allowance
+
     def sentence(self) -> str:
-        """'at most 75 mm (house limit)', or 'never'."""
+        """'at most 75 mm (house limit)', or 'never'; an allowance is said."""
         if self.set_by_maker:
             return f"{self._allowed()} (house limit, set by the maker)"
         return f"{self._allowed()} (house limit)" if self.rule.house_limit else self._allowed()
@@ -61,12 +66,17 @@ class Limit:
             return "in at most half of the judged burns"
         if self.figure is None:
             return self.rule.compare
-        return f"{self.rule.compare} {plain(self.figure)} {self.rule.unit}".rstrip()
+        said = f"{self.rule.compare} {plain(self.figure)} {self.rule.unit}".rstrip()
+        spare = f" with an allowance of {plain(self.allowance)} {self.rule.unit}"
+        return f"{said}{spare}" if self.allowance else said
 
     def source(self) -> str:
-        """Who says so, with article, and how it was read."""
-        article = "" if self.rule.article == "none" else f", {_article(self.rule.article)}"
-        return f"{self.rule.source}{article} (read: {self.rule.read})"
+        """Who says so, with the article; how much of it was read stands in the reference."""
+        if self.rule.article == "none":
+            return self.rule.source
+        if self.rule.article == "not read":
+            return f"{self.rule.source} (the standard itself was not read)"
+        return f"{self.rule.source}, {self.rule.article}"
 
 
 def limits_on(day: date, *, house: Mapping[str, float] | None = None) -> tuple[Limit, ...]:
@@ -136,7 +146,3 @@ def _check_own(name: str, value: float) -> None:
             "A limit is a number above zero.",
             "Give one, or leave the limit out.",
         )
-
-
-def _article(article: str) -> str:
-    return "article not read" if article == "not read" else article

@@ -66,10 +66,10 @@ def flashover(turn: Turn, _limit: Limit, _end_mm: float) -> Iterator[Look]:
             yield from _no_change(check)
 
 
-def soot(turn: Turn, _limit: Limit, _end_mm: float) -> Iterator[Look]:
+def soot(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
     for check in turn.burn.checks:
         if check.soot is not None:
-            yield _seen(check.soot, check, over=check.soot == "heavy")
+            yield _seen(check.soot, check, over=check.soot == limit.rule.counts)
         else:
             yield from _no_change(check)
 

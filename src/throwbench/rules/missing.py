@@ -42,11 +42,16 @@ def missing_for(
     if gaps:
         return (
             f"Burn {gaps[0]} of {candle} is not in the log: write it down, "
-            f"or burn one more test candle to {_end_line(end_mm)}."
+            f"or burn one more test candle {to_the_end(end_mm)}."
         )
     if unseen:
         return _unseen(candle, unseen)
-    return _to_the_end(candle, turns, end_mm)
+    return _burned_down(candle, turns, end_mm)
+
+
+def to_the_end(end_mm: float) -> str:
+    """'down to the end line, until 12 mm of wax are left'."""
+    return f"down to the end line, until {plain(end_mm)} mm of wax are left"
 
 
 def _unseen(candle: str, unseen: Sequence[Unseen]) -> str:
@@ -62,7 +67,7 @@ def _unseen(candle: str, unseen: Sequence[Unseen]) -> str:
     return f"{what}, nor at {len(unseen) - 1} more: watch them in one more test candle."
 
 
-def _to_the_end(candle: str, turns: Sequence[Turn], end_mm: float) -> str | None:
+def _burned_down(candle: str, turns: Sequence[Turn], end_mm: float) -> str | None:
     wax = last_wax(turns)
     if wax is None and turns:
         return (
@@ -70,9 +75,5 @@ def _to_the_end(candle: str, turns: Sequence[Turn], end_mm: float) -> str | None
             "burn it down to that."
         )
     if wax is None or wax.mm > end_mm:
-        return f"Burn {candle} to {_end_line(end_mm)}."
+        return f"Burn {candle} {to_the_end(end_mm)}."
     return None
-
-
-def _end_line(end_mm: float) -> str:
-    return f"the end line ({plain(end_mm)} mm of wax left)"

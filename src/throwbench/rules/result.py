@@ -47,7 +47,7 @@ class Evidence:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CandleLimits:
-    """One test candle. `broken` are the findings that break it; `marks` are about handling only."""
+    """One test candle. `broken` are the findings that break it, `marks` those of handling rules."""
 
     candle: str
     combination: Combination | None

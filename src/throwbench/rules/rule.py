@@ -40,7 +40,8 @@ class Figure:
 class Rule:
     """What is looked for, how it is known, and what it bars.
 
-    `allowance` is added to the figure before anything is marked; `look` is what a person looks at.
+    `allowance` is added to the figure before anything is marked; `look` is what a person looks at;
+    `counts` is the word seen that counts against it.
     `house_limit`: the figure's own text was not read, or it never stood in one.
     """
 
@@ -57,6 +58,7 @@ class Rule:
     house_limit: bool
     look: str = ""
     unit: str = ""
+    counts: str = ""
     figures: tuple[Figure, ...] = ()
     allowance: float = 0.0
 
@@ -71,6 +73,17 @@ def rules() -> tuple[Rule, ...]:
     """All rules, in the order of the file."""
     text = files("throwbench.rules").joinpath("limits.yaml").read_text(encoding="utf-8")
     return rules_from(text)
+
+
+def newest_figure(rule_id: str) -> float:
+    """The newest figure of a rule with its allowance: beyond it a file is asked about.
+
+    Checked against: definition.
+    """
+    rule = next(rule for rule in rules() if rule.id == rule_id)
+    figure = rule.figure_on(date.max)
+    assert figure is not None, f"{rule_id} has no figure"
+    return figure + rule.allowance
 
 
 def rules_from(text: str) -> tuple[Rule, ...]:
