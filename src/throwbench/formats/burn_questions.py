@@ -5,10 +5,11 @@ from itertools import pairwise
 
 from throwbench.formats.numbers import said
 from throwbench.formats.problem import Note
-from throwbench.formats.questions import hours_between, moment, note
+from throwbench.formats.questions import moment, note
 from throwbench.records import Burn, Check
+from throwbench.rules import newest_figure
+from throwbench.science.burn import hours_between
 
-LONGEST_H = 4.25
 SHORTEST_H = 1.0
 USUAL_RATE_G_H = (2.0, 15.0)
 OFF_THE_HOUR_H = 10 / 60
@@ -49,14 +50,15 @@ def _ends_before(burn: Burn) -> Note:
 
 
 def _length(burn: Burn, hours: float) -> Iterator[Note]:
-    if hours > LONGEST_H or hours < SHORTEST_H:
+    longest_h = newest_figure("burn-length")
+    if not SHORTEST_H <= hours <= longest_h:
         yield note(
             burn.line,
             "out_at",
             moment(burn.out_at),
             "asked",
             f"the burn of {said(round(hours, 2))} h is asked about, usual is "
-            f"{said(SHORTEST_H)} to {said(LONGEST_H)} h; it is used as written: check the times.",
+            f"{said(SHORTEST_H)} to {said(longest_h)} h; it is used as written: check the times.",
         )
 
 

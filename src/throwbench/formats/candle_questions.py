@@ -5,10 +5,11 @@ from itertools import pairwise
 
 from throwbench.formats.numbers import said
 from throwbench.formats.problem import Note
-from throwbench.formats.questions import hours_between, moment, note
+from throwbench.formats.questions import moment, note
 from throwbench.records import Burn
+from throwbench.rules import newest_figure
+from throwbench.science.burn import hours_between
 
-COOLING_H = 3.0
 BETWEEN_BURNS_G = 2.0
 
 
@@ -46,7 +47,8 @@ def _gap(burn: Burn, last: int) -> Note:
 
 def _pause(last: Burn, burn: Burn) -> Iterator[Note]:
     hours = hours_between(last.out_at, burn.lit_at)
-    if hours < COOLING_H:
+    cooling_h = newest_figure("cooling")
+    if hours < cooling_h:
         words = (
             f"{said(round(hours, 2))} h after burn {last.burn} was out"
             if hours >= 0
@@ -57,7 +59,7 @@ def _pause(last: Burn, burn: Burn) -> Iterator[Note]:
             "lit_at",
             moment(burn.lit_at),
             "asked",
-            f"{moment(burn.lit_at)} is asked about, it is {words}; usual is {said(COOLING_H)} h "
+            f"{moment(burn.lit_at)} is asked about, it is {words}; usual is {said(cooling_h)} h "
             "to cool, or more: check the times and the number, they are used as written.",
         )
 
