@@ -149,12 +149,32 @@ def test_places_are_told_of_the_number_that_was_asked_for(files):
     assert "The pick: Slate and Kelp." in said(files, "--choose", "2")
 
 
+def test_one_candidate_alone_has_no_chance_to_belong_in_the_table(files):
+    (files / "scores.csv").write_text(rows(Slate=5454), encoding="utf-8")
+    out = said(files)
+    assert "stands alone: nothing to compare it with." in out
+    assert "the best: " not in out
+    assert "liking 4." in out
+
+
+def test_an_oil_with_cold_throw_alone_shows_it_and_is_not_ranked(files):
+    text = (files / "scores.csv").read_text(encoding="utf-8")
+    cold = rows(Rope=4343).replace("liking", "cold_throw").split("\n", 1)[1]
+    kept = [line for line in text.splitlines(keepends=True) if "Rope" not in line]
+    (files / "scores.csv").write_text("".join(kept) + cold, encoding="utf-8")
+    last = said(files).split("Not ranked: no score of liking or hot throw counts\n")[1]
+    scent = last.split("=" * PAGE)[0].splitlines()
+    assert "cold throw 3." in scent[1]
+    assert scent[2].endswith("not ranked")
+
+
 def test_json_is_one_object_with_the_same_answer(files):
     found = whole(files, "--candles", files / "candles.csv")
     assert set(found) >= {
         "sentence", "headline", "risk", "holds", "pick", "candidates", "loss_steps",
         "clear_winner", "next_steps", "reasons", "defaults", "problems", "not_tried", "caution",
     }  # fmt: skip
+    assert found["day"] == "2027-05-24"
     assert found["pick"] == ["Slate"]
     assert [item["candidate"] for item in found["candidates"]] == ["Slate", "Kelp", "Rope"]
     slate = found["candidates"][0]
@@ -173,7 +193,7 @@ def test_one_broken_limit_changes_the_pick_and_the_sentence_names_it(files):
     assert places(found)["Slate"] == "barred"
     assert "Slate on C1 broke a limit: " in found["sentence"]
     assert "leak" in found["sentence"]
-    assert "\nBarred: every combination broke a limit\n" in said(files, burns="leak")
+    assert "\nBarred: a limit is broken in each combination tried\n" in said(files, burns="leak")
 
 
 def test_rows_that_were_refused_are_named_in_the_sentence(files):
@@ -193,7 +213,7 @@ def test_a_theme_file_lets_one_of_a_group_join(files):
     found = whole(files, *words)
     assert set(found["pick"]) == {"Slate", "Rope"}
     assert places(found)["Kelp"] == "held back by its theme"
-    assert "\nHeld back: at most one of a theme\n" in said(files, *words)
+    assert "\nHeld back by its theme: at most one of a theme joins\n" in said(files, *words)
 
 
 def test_themes_in_the_candles_file_hold_too(files):
@@ -207,7 +227,9 @@ def test_scores_before_the_cure_are_only_shown(files):
     assert found["counted"] == 0
     assert found["pick"] == []
     assert "Shown, not counted: 24 still curing." in found["reasons"]
-    assert "\nNot ranked: no score of it counts\n" in said(files, "--cure-days", "13")
+    assert "\nNot ranked: no score of liking or hot throw counts\n" in said(
+        files, "--cure-days", "13"
+    )
 
 
 def test_tired_scores_can_be_left_out(files):

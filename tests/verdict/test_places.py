@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from throwbench.verdict.pick import Pick
-from throwbench.verdict.places import ORDER, clear_winner, equally_good, place_of, placed
+from throwbench.verdict.places import ORDER, WORDS, clear_winner, equally_good, place_of, placed
 from throwbench.verdict.result import Place
 from throwbench.verdict.settings import Settings
 
@@ -83,6 +83,14 @@ def test_each_candidate_has_one_place(chosen, belongs, cost, held, place):
 
 def test_the_order_of_a_report_holds_every_place_once():
     assert sorted(ORDER) == sorted(get_args(Place))
+
+
+def test_every_place_is_said_in_its_own_words():
+    heads = [WORDS[place].sentence() for place in ORDER]
+    assert len(set(heads)) == len(ORDER)
+    assert heads[:2] == ["The pick", "Equally good: choose by price, papers or easy wick"]
+    assert WORDS["barred"].sentence() == "Barred: a limit is broken in each combination tried"
+    assert {words.short for words in WORDS.values()} >= {"in the pick", "test again", "held back"}
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,9 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby, zip_longest
 from textwrap import wrap
 
+from throwbench.verdict.places import WORDS
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Verdict
+from throwbench.verdict.speech import alone
 from throwbench.verdict.words import in_100, number
 
 WIDTHS = (22, 34, 22, 34)
@@ -15,16 +17,6 @@ NAMES = {
     "hot_throw": "hot throw",
     "cold_throw": "cold throw",
 }
-PLACES = {
-    "in the pick": "The pick",
-    "equally good": "Equally good: choose by price, papers or easy wick",
-    "too few sniffs": "Too few sniffs to place",
-    "held back by its theme": "Held back: at most one of a theme",
-    "out of reach": "Out of reach",
-    "barred": "Barred: every combination broke a limit",
-    "not ranked": "Not ranked: no score of it counts",
-    "reference": "Reference candle, never picked",
-}
 
 
 def lines_of(found: Verdict) -> Iterator[str]:
@@ -34,7 +26,7 @@ def lines_of(found: Verdict) -> Iterator[str]:
     yield _row(HEADS)
     yield "=" * PAGE
     for place, members in groupby(found.candidates, key=lambda item: item.place):
-        yield PLACES[place]
+        yield WORDS[place].sentence()
         for item in members:
             yield "-" * PAGE
             yield from _candidate(item, found)
@@ -80,12 +72,14 @@ def _candidate(item: CandidateVerdict, found: Verdict) -> Iterator[str]:
 
 def _scent(item: CandidateVerdict, found: Verdict) -> list[str]:
     said = [_attribute(one) for one in item.scent]
-    if item.chance_to_belong is not None:
+    if item.chance_to_belong is not None and not alone(found.candidates):
         place = f"in the {number(found.choose)}" if found.choose > 1 else "the best"
         said.append(f"{place}: {in_100(item.chance_to_belong)}")
     if item.split:
         said.append(f"opinions split: {item.split}")
-    return said or ["not ranked"]
+    if item.place == "not ranked":
+        said.append("not ranked")
+    return said or ["no score counts"]
 
 
 def _attribute(one: AttributeResult) -> str:

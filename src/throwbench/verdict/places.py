@@ -1,21 +1,51 @@
 """Where each candidate stands against the pick."""
 
+from collections.abc import Mapping
+from dataclasses import dataclass
+
 import numpy as np
 
 from throwbench.verdict.pick import Pick
 from throwbench.verdict.result import Place
 from throwbench.verdict.settings import Settings
 
-ORDER: tuple[Place, ...] = (
-    "in the pick",
-    "equally good",
-    "too few sniffs",
-    "held back by its theme",
-    "out of reach",
-    "barred",
-    "not ranked",
-    "reference",
-)
+
+@dataclass(frozen=True, slots=True)
+class PlaceWords:
+    """A place as it is said. `why`: what it means, after a colon; empty where the name tells.
+
+    short : for a narrow cell.
+    """
+
+    name: str
+    why: str
+    short: str
+
+    def sentence(self) -> str:
+        """The head over the candidates of one place."""
+        head = self.name[0].upper() + self.name[1:]
+        return f"{head}: {self.why}" if self.why else head
+
+
+WORDS: Mapping[Place, PlaceWords] = {
+    "in the pick": PlaceWords("the pick", "", "in the pick"),
+    "equally good": PlaceWords(
+        "equally good", "choose by price, papers or easy wick", "equally good"
+    ),
+    "too few sniffs": PlaceWords(
+        "too few sniffs", "the scores that count cannot place it", "test again"
+    ),
+    "held back by its theme": PlaceWords(
+        "held back by its theme", "at most one of a theme joins", "held back"
+    ),
+    "out of reach": PlaceWords("out of reach", "", "out of reach"),
+    "barred": PlaceWords("barred", "a limit is broken in each combination tried", "barred"),
+    "not ranked": PlaceWords("not ranked", "no score of liking or hot throw counts", "test again"),
+    "reference": PlaceWords("reference candle", "never picked", "reference candle"),
+}
+"""Every place in the order of a report."""
+
+ORDER: tuple[Place, ...] = tuple(WORDS)
 
 
 def placed(belongs: float, settings: Settings) -> bool:

@@ -48,7 +48,7 @@ def risk(candidates: Sequence[CandidateVerdict], *, loss: float | None, settings
     chosen = [item for item in candidates if item.place == "in the pick"]
     if loss is None or not chosen:
         return "There is nothing to choose by yet."
-    if _alone(candidates):
+    if alone(candidates):
         return "Whether it is good enough, its own scores tell."
     if settings.choose == 1:
         return f"On average it loses {steps(loss)} of worth against the best one."
@@ -69,7 +69,8 @@ def risk(candidates: Sequence[CandidateVerdict], *, loss: float | None, settings
     return f"{places}{little}: {price}."
 
 
-def _alone(candidates: Sequence[CandidateVerdict]) -> bool:
+def alone(candidates: Sequence[CandidateVerdict]) -> bool:
+    """Whether one has nothing to be compared with: then its chances say nothing."""
     return sum(item.chance_to_belong is not None for item in candidates) == 1
 
 
@@ -137,7 +138,7 @@ def next_steps(
 
 
 def _to_compare(candidates: Sequence[CandidateVerdict]) -> list[str]:
-    if _alone(candidates):
+    if alone(candidates):
         return ["Score a second candidate beside it: alone it cannot be compared."]
     if not any(item.place in ("in the pick", "not ranked", "barred") for item in candidates):
         return ["Score a candidate that may join: a reference candle is never picked."]
