@@ -12,8 +12,8 @@ def test_lines_between_groups_say_what_the_scores_can_tell(verdict: Verdict) -> 
         "Kelp and Iron": ("equally good", "choose by price, papers or easy wick"),
         "Rhubarb Cold Frame": ("at most one rhubarb", "it is Rebarbara K"),
         "Ferry Rope": ("out of reach of the four", ""),
-        "Goat Willow": ("no score counts yet", ""),
-        "Harbour Tar": ("reference", "not part of the pick"),
+        "Goat Willow": ("not ranked", "no score of liking or hot throw counts"),
+        "Harbour Tar": ("reference candle", "never picked"),
     }
 
 

@@ -5,21 +5,22 @@ from typing import Literal
 
 from throwbench.documents.words import charted, compared, of_100, pick_words, shown_scores
 from throwbench.rules.result import CombinationLimits, State
+from throwbench.verdict.places import WORDS
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Place, Verdict
 
 Mark = Literal["joins", "again", "dropped"]
 
-PLACES: dict[Place, tuple[str, Mark | None]] = {
-    "in the pick": ("in the pick", "joins"),
-    "equally good": ("equally good", None),
-    "held back by its theme": ("held back", "dropped"),
-    "out of reach": ("out of reach", "dropped"),
-    "too few sniffs": ("test again", "again"),
-    "barred": ("barred", "dropped"),
-    "not ranked": ("test again", "again"),
-    "reference": ("reference candle", None),
+MARKS: dict[Place, Mark | None] = {
+    "in the pick": "joins",
+    "equally good": None,
+    "held back by its theme": "dropped",
+    "out of reach": "dropped",
+    "too few sniffs": "again",
+    "barred": "dropped",
+    "not ranked": "again",
+    "reference": None,
 }
-"""What a place means for the line, and the shape that says it too."""
+"""The shape that says what a place means for the line, beside its words."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,12 +64,11 @@ def rows(verdict: Verdict) -> tuple[Row, ...]:
 def _row(verdict: Verdict, candidate: CandidateVerdict, *, cut: tuple[str, str] | None) -> Row:
     attribute = charted(verdict)
     counted, not_counted = shown_scores(candidate, attribute)
-    place, mark = PLACES[candidate.place]
     chance = candidate.chance_to_belong if compared(verdict) else None
     return Row(
         oil=candidate.candidate,
-        place=place,
-        mark=mark,
+        place=WORDS[candidate.place].short,
+        mark=MARKS[candidate.place],
         cut=cut,
         result=candidate.of(attribute),
         instead=_instead(candidate),
@@ -95,29 +95,24 @@ def limit_words(limits: CombinationLimits, *, several: bool) -> LimitWords:
     return LimitWords(state=limits.state, words=state, evidence=evidence, short=broke or evidence)
 
 
-def _groups(verdict: Verdict) -> tuple[str, ...]:
+def _groups(verdict: Verdict) -> tuple[Place, ...]:
     """Return the group of each row: what is tied for the last places stands together."""
     ties = any(candidate.place == "equally good" for candidate in verdict.candidates)
     return tuple(
         "equally good"
         if ties and candidate.place == "in the pick" and candidate.equally_good
-        else str(candidate.place)
+        else candidate.place
         for candidate in verdict.candidates
     )
 
 
-def _cut(verdict: Verdict, candidate: CandidateVerdict, group: str) -> tuple[str, str]:
+def _cut(verdict: Verdict, candidate: CandidateVerdict, group: Place) -> tuple[str, str]:
     if group == "held back by its theme":
         return _theme_cut(verdict, candidate)
-    return {
-        "in the pick": ("in the pick", ""),
-        "equally good": ("equally good", "choose by price, papers or easy wick"),
-        "out of reach": (f"out of reach of {pick_words(verdict)}", ""),
-        "too few sniffs": ("too few sniffs", "the scores that count cannot place it"),
-        "barred": ("barred", "a limit is broken in each combination tried"),
-        "not ranked": ("no score counts yet", ""),
-        "reference": ("reference", "not part of the pick"),
-    }[group]
+    words = WORDS[group]
+    if group == "out of reach":
+        return f"{words.name} of {pick_words(verdict)}", words.why
+    return words.name, words.why
 
 
 def _theme_cut(verdict: Verdict, candidate: CandidateVerdict) -> tuple[str, str]:

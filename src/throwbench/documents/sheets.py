@@ -3,7 +3,7 @@
 from typing import Any
 
 from throwbench.documents.nameless import scale_use
-from throwbench.documents.rows import PLACES, limit_words
+from throwbench.documents.rows import limit_words
 from throwbench.documents.widths import printable
 from throwbench.documents.words import (
     attribute_words,
@@ -17,6 +17,7 @@ from throwbench.documents.words import (
 )
 from throwbench.science.clean import clean_needed, true_rate_compatible
 from throwbench.science.words import counted
+from throwbench.verdict.places import WORDS
 from throwbench.verdict.result import CandidateVerdict, Interval, Verdict
 from throwbench.verdict.words import number, steps
 
@@ -93,7 +94,7 @@ def figures(verdict: Verdict) -> dict[str, Any]:
     rows = [
         [
             printable(one.candidate),
-            PLACES[one.place][0],
+            WORDS[one.place].short,
             *_scores(one, first, outer=True),
             *(_scores(one, second, outer=False) if second else ()),
             *([_chance(one)] if chances else []),
