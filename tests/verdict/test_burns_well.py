@@ -1,6 +1,5 @@
 """Burns well: words from the log, and no limit."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -10,12 +9,8 @@ from hypothesis import strategies as st
 from burning import made_of, seen_burn
 from throwbench.records import Check
 from throwbench.rules.turn import in_turn
-from throwbench.verdict.burns_well import (
-    BurnsWell,
-    burns_well,
-    judged_for_pool,
-    oil_burns_well,
-)
+from throwbench.verdict.burns_well import burns_well, judged_for_pool, oil_burns_well
+from throwbench.verdict.noted import Noted
 
 DAY = date(2027, 5, 24)
 NARROW = (Check(check_h=1, pool_width_mm=30), Check(check_h=3, pool_width_mm=50))
@@ -24,12 +19,17 @@ NEVER_FULL = (Check(check_h=2, pool_full=False), Check(check_h=3, pool_full=Fals
 NOT_JUDGED = "full melt pool not yet judged"
 
 
+def said(found):
+    return found.words, found.tunnels
+
+
 def well(*burns, inside_mm=68, **changes):
     return burns_well(burns, inside_mm=inside_mm, day=DAY, **changes)
 
 
 def test_a_candle_never_burned_has_nothing_noted():
-    assert well() == BurnsWell(words=("nothing noted",), tunnels=False)
+    assert said(well()) == (("nothing noted",), False)
+    assert well().noted == Noted()
 
 
 def test_the_pool_is_judged_at_burns_three_and_four():
@@ -41,14 +41,13 @@ def test_the_pool_is_judged_at_burns_three_and_four():
         seen_burn(5, checks=NARROW),
     ]
     found = well(*burns)
-    assert found == BurnsWell(words=("full melt pool after 2 to 3 h",), tunnels=False)
+    assert said(found) == (("full melt pool after 2 to 3 h",), False)
     assert found.sentence() == "full melt pool after 2 to 3 h"
 
 
 def test_before_burn_three_the_pool_is_not_judged():
-    assert well(seen_burn(1, checks=NARROW), seen_burn(2, checks=NARROW)) == BurnsWell(
-        words=(NOT_JUDGED,), tunnels=False
-    )
+    found = well(seen_burn(1, checks=NARROW), seen_burn(2, checks=NARROW))
+    assert said(found) == ((NOT_JUDGED,), False)
 
 
 def test_a_pool_that_is_not_full_says_by_when():
@@ -78,14 +77,14 @@ def test_a_pool_full_after_the_time_rule_is_said_to_be_late():
     )
 
 
-def test_burns_that_differ_are_named():
+def test_burns_that_differ_are_counted():
     burns = [
         seen_burn(3, checks=FULL_AT_3),
         seen_burn(4, checks=NEVER_FULL),
     ]
     assert well(*burns).words == (
-        "full melt pool after 2 to 3 h in burn 3",
-        "not full by 3 h in burn 4",
+        "full melt pool after 2 to 3 h in 1 of 2 burns",
+        "not full by 3 h in 1 of 2 burns",
     )
 
 
@@ -106,8 +105,8 @@ def test_the_last_third_of_the_wax_overrules():
     assert [turn.burn.burn for turn in late] == [6, 7, 8]
     assert well(*burns[:5], combination=CARD).words == ("full melt pool after 2 to 3 h",)
     assert well(*burns, combination=CARD).words == (
-        "full melt pool after 2 to 3 h in burns 6, 7",
-        "not full by 3 h in burn 8",
+        "full melt pool after 2 to 3 h in 2 of 3 burns",
+        "not full by 3 h in 1 of 3 burns",
     )
     assert well(*burns[:3], combination=CARD).tunnels
     assert not well(*burns, combination=CARD).tunnels
@@ -121,7 +120,7 @@ def test_without_the_depth_when_new_burns_three_and_four_stand():
 
 def test_a_pool_narrow_in_every_judged_burn_tunnels():
     found = well(seen_burn(3, checks=NARROW), seen_burn(4, checks=NARROW))
-    assert found == BurnsWell(words=("tunnels", "not full by 3 h"), tunnels=True)
+    assert said(found) == (("tunnels", "not full by 3 h"), True)
 
 
 def test_one_judged_burn_that_is_wide_enough_is_no_tunnel():
@@ -188,56 +187,82 @@ def test_a_depth_that_the_maker_made_a_limit_is_no_hint_any_more():
 
 @given(st.permutations([seen_burn(n, checks=NARROW) for n in (1, 2, 3, 4)]))
 def test_the_order_of_the_burns_changes_nothing(burns):
-    assert well(*burns) == BurnsWell(words=("tunnels", "not full by 3 h"), tunnels=True)
+    assert said(well(*burns)) == (("tunnels", "not full by 3 h"), True)
 
 
-FULL = BurnsWell(words=("full melt pool after 2 to 3 h",), tunnels=False)
-TUNNELS = BurnsWell(words=("tunnels", "not full by 3 h"), tunnels=True)
-NOTHING = BurnsWell(words=("nothing noted",), tunnels=False)
+FULL = well(seen_burn(3, checks=FULL_AT_3))
+TUNNELS = well(seen_burn(3, checks=NARROW))
+NOTHING = well()
 
 
 def test_an_oil_on_one_wick_says_each_word_once():
-    cards = [made_of("A"), made_of("B")]
-    found = oil_burns_well([(cards[0], FULL), (cards[1], FULL)])
-    assert found == FULL
+    found = oil_burns_well([(made_of("A"), FULL), (made_of("B"), FULL)])
+    assert said(found) == said(FULL)
+    assert found.noted.burns == 2
+
+
+def test_the_candles_of_a_wick_speak_as_one():
+    """One range, and one count of mushrooms, whichever candle it was."""
+    full_at_2 = (Check(check_h=1, pool_full=False), Check(check_h=2, pool_full=True))
+    grown = (Check(check_h=1, mushroom="large"),)
+    plain = (Check(check_h=1, mushroom="none"),)
+    one = well(seen_burn(3, checks=FULL_AT_3), seen_burn(5, checks=grown))
+    two = well(seen_burn(3, checks=FULL_AT_3), seen_burn(4, checks=full_at_2))
+    three = well(*(seen_burn(number, checks=plain) for number in (5, 6)))
+    found = oil_burns_well(
+        [(made_of(code), w) for code, w in zip("ABC", (one, two, three), strict=True)]
+    )
+    assert said(found) == (("full melt pool after 1 to 3 h", "mushrooms in 1 of 3 burns"), False)
+
+
+def test_a_wick_of_which_one_candle_tunnels_is_named_and_the_oil_is_not_badly_wicked():
+    found = oil_burns_well([(made_of("A", wick="3"), TUNNELS), (made_of("B", wick="3"), FULL)])
+    assert said(found) == (
+        (
+            "tunnels on wick 3",
+            "full melt pool after 2 to 3 h in 1 of 2 burns",
+            "not full by 3 h in 1 of 2 burns",
+        ),
+        False,
+    )
 
 
 def test_an_oil_that_tunnels_on_one_wick_names_the_wick():
     found = oil_burns_well([(made_of(wick="3"), TUNNELS), (made_of(wick="5"), FULL)])
-    assert found == BurnsWell(
-        words=(
+    assert said(found) == (
+        (
             "tunnels on wick 3",
             "not full by 3 h on wick 3",
             "full melt pool after 2 to 3 h on wick 5",
         ),
-        tunnels=False,
+        False,
     )
 
 
 def test_what_holds_on_every_wick_names_none_and_tunnelling_names_them_all():
     cards = [made_of(wick="5"), made_of(wick="3")]
-    assert oil_burns_well([(card, FULL) for card in cards]) == FULL
-    assert oil_burns_well([(card, TUNNELS) for card in cards]) == BurnsWell(
-        words=("tunnels on wick 3 and wick 5", "not full by 3 h"), tunnels=True
+    assert said(oil_burns_well([(card, FULL) for card in cards])) == said(FULL)
+    assert said(oil_burns_well([(card, TUNNELS) for card in cards])) == (
+        ("tunnels on wick 3 and wick 5", "not full by 3 h"),
+        True,
     )
 
 
 def test_what_holds_on_some_wicks_names_those():
     cards = [(made_of(wick=wick), FULL) for wick in ("5", "3")]
-    assert oil_burns_well([*cards, (made_of(wick="4"), NOTHING)]) == BurnsWell(
-        words=("full melt pool after 2 to 3 h on wick 3 and wick 5",), tunnels=False
-    )
+    found = oil_burns_well([*cards, (made_of(wick="4"), NOTHING)])
+    assert said(found) == (("full melt pool after 2 to 3 h on wick 3 and wick 5",), False)
 
 
 def test_tunnelling_names_its_wick_even_where_it_is_the_only_one():
-    assert oil_burns_well([(made_of(), TUNNELS)]) == BurnsWell(
-        words=("tunnels on flat cotton 4", "not full by 3 h"), tunnels=True
-    )
+    found = oil_burns_well([(made_of(), TUNNELS)])
+    assert said(found) == (("tunnels on flat cotton 4", "not full by 3 h"), True)
 
 
 def test_a_wick_that_nobody_wrote_down_is_not_named():
-    assert oil_burns_well([(None, TUNNELS)]) == TUNNELS
-    assert oil_burns_well([(None, FULL), (made_of(wick="3"), FULL)]) == FULL
+    assert said(oil_burns_well([(None, TUNNELS)])) == said(TUNNELS)
+    both = oil_burns_well([(None, FULL), (made_of(wick="3"), FULL)])
+    assert said(both) == said(FULL)
     one = oil_burns_well([(None, NOTHING), (made_of(wick="3"), FULL)])
     assert one.words == ("full melt pool after 2 to 3 h on wick 3",)
     other = oil_burns_well([(None, FULL), (made_of(wick="3"), NOTHING)])
@@ -247,8 +272,8 @@ def test_a_wick_that_nobody_wrote_down_is_not_named():
 def test_an_oil_with_nothing_noted_says_so():
     assert oil_burns_well([]) == NOTHING
     assert oil_burns_well([(made_of(), NOTHING)]) == NOTHING
-    assert oil_burns_well([(made_of(), NOTHING), (made_of(), FULL)]) == FULL
+    assert said(oil_burns_well([(made_of(), NOTHING), (made_of(), FULL)])) == said(FULL)
 
 
 def test_words_speak_as_one_sentence():
-    assert replace(TUNNELS).sentence() == "tunnels; not full by 3 h"
+    assert TUNNELS.sentence() == "tunnels; not full by 3 h"
