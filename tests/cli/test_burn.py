@@ -90,6 +90,13 @@ def test_the_candles_own_width_stands_above_the_given_one(files):
     assert "pool_width_mm" not in out
 
 
+def test_a_candle_that_only_one_file_has_is_asked_about(files):
+    (files / "other.csv").write_text(CANDLES.replace("K7F", "K7P"), encoding="utf-8")
+    out = said(files / "burns.csv", "--candles", files / "other.csv")
+    assert "burns.csv, line 2, candle: K7F is asked about" in out
+    assert "is asked about" not in said(files / "burns.csv", "--candles", files / "candles.csv")
+
+
 def test_a_limit_of_ones_own_is_used(files):
     out = said(files / "burns.csv", "--house", "flame-height=15", "--house", "end-line=6,5")
     assert "Limit: at most 15 mm (house limit, set by the maker)." in out
@@ -105,7 +112,9 @@ def test_json_holds_the_same(files):
     assert combination["state"] == "broken"
     assert combination["broken"][0]["rule"] == "flame-height"
     (candle,) = whole["candles"]
-    assert candle["burns_well"] == {"words": ["tunnels", "not full by 3 h"], "tunnels": True}
+    assert candle["burns_well"]["words"] == ["tunnels", "not full by 3 h"]
+    assert candle["burns_well"]["tunnels"] is True
+    assert candle["burns_well"]["noted"]["burns"] == 3
     assert candle["sentence"].startswith("K7F: 3 burns, 12 h; 6.25")
     assert candle["reading"]["rate"]["rate_g_h"] == 6.25
     assert whole["problems"][0]["column"] == "flame_mm"
@@ -136,12 +145,13 @@ def test_two_candles_of_one_combination_are_listed(files):
 @pytest.mark.parametrize(
     ("words", "answer"),
     [
-        (["--house", "flame-height"], "--house flame-height is not a rule and a number. It is"),
-        (["--house", "flame-height=tall"], "--house flame-height=tall is not a rule and a number"),
+        (["--house", "flame-height"], "--house flame-height is not understood; it is a rule, ="),
+        (["--house", "flame-height=tall"], "--house flame-height=tall is not understood"),
         (["--house", "flame=3"], "'flame' is no limit that can be set. House limits:"),
         (["--house", "cooling=-1"], "The house limit 'cooling' is -1. A limit is a number above"),
         (["--candle", "X1"], "There is no candle 'X1' here. The candles are K7F."),
-        (["--inside", "wide"], "wide"),
+        (["--inside", "wide"], "--inside: “wide”"),
+        (["--inside", "68x"], "--inside: “68x”"),
     ],
 )
 def test_what_cannot_be_understood_is_a_sentence(files, words, answer):

@@ -7,10 +7,18 @@ from typing import Any
 
 import click
 
+from throwbench.cli.options import read_house
 from throwbench.cli.say import Refusal, refusing
-from throwbench.formats import Problem, UnreadableFile, read_burns, read_combinations
+from throwbench.formats import (
+    Problem,
+    UnreadableFile,
+    questions_across,
+    read_burns,
+    read_combinations,
+)
 from throwbench.formats.quantities import read_quantity
 from throwbench.rules.result import CombinationLimits
+from throwbench.science.errors import SaidError
 from throwbench.verdict.burn_report import BurnReport, CandleReport, report_burns
 
 
@@ -42,7 +50,7 @@ def command(
             candles=candles,
             inside=inside,
             day=day.date() if day else date.today(),
-            house=dict(_house(entry) for entry in house),
+            house=dict(read_house(entry) for entry in house),
         )
         report = report.of(candle) if candle else report
     if as_json:
@@ -54,7 +62,7 @@ def command(
 def _read(
     file: str, *, candles: str | None, inside: str | None, day: date, house: dict[str, float]
 ) -> tuple[BurnReport, tuple[Problem, ...]]:
-    inside_mm = None if inside is None else read_quantity(inside, "mm")
+    inside_mm = _inside(inside)
     try:
         made = read_combinations(candles) if candles else None
         known = made.rows if made else ()
@@ -64,18 +72,16 @@ def _read(
     except UnreadableFile as error:
         raise Refusal(error.sentence) from error
     report = report_burns(burns.rows, combinations=known, inside_mm=inside_mm, day=day, house=house)
-    return report, (*burns.problems, *(made.problems if made else ()))
+    across = questions_across(burns=burns, combinations=made)
+    return report, (*burns.problems, *(made.problems if made else ()), *across)
 
 
-def _house(entry: str) -> tuple[str, float]:
-    rule, _, value = entry.partition("=")
+def _inside(text: str | None) -> float | None:
+    """The width given for all vessels [mm]."""
     try:
-        return rule.strip(), float(value.replace(",", "."))
-    except ValueError:
-        raise Refusal(
-            f"--house {entry} is not a rule and a number. It is written RULE=VALUE. "
-            "Write for example: --house vessel-temperature=70"
-        ) from None
+        return None if text is None else read_quantity(text, "mm")
+    except SaidError as error:
+        raise Refusal(f"--inside: {error}") from error
 
 
 def _lines(report: BurnReport, problems: tuple[Problem, ...]) -> list[str]:
