@@ -28,13 +28,9 @@ def scores(tmp_path):
     return path
 
 
-@pytest.fixture(scope="module")
-def wine(tmp_path_factory):
-    """The table without the lines on top that name its source."""
-    path = tmp_path_factory.mktemp("wine") / "wine.csv"
-    lines = WINE.read_text(encoding="utf-8").splitlines(keepends=True)
-    path.write_text("".join(line for line in lines if line[0] != "#"), encoding="utf-8")
-    return path
+@pytest.fixture
+def wine():
+    return WINE
 
 
 def asked(*words):

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from reading import REFERENCE
 from throwbench.formats import UnreadableFile, read_table, table
 
 
@@ -41,6 +42,20 @@ def test_a_row_knows_its_line_past_blank_lines_and_cells_of_many_lines(write):
     read = read_table(write('\n\na,b\n"x\ny",2\n\n,\n5,6\n'))
     assert read.lines == (4, 8)
     assert read.first_line == "file.csv, line 3"
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+def test_lines_on_top_that_say_what_the_file_is_are_skipped(write, end):
+    read = read_table(write(end.join(["# wine; of 1989", "#", "a,b", "#1,2", "3"])))
+    assert read.columns == {"a": ("#1",), "b": ("2",)}
+    assert (read.header_line, read.lines, read.delimiter) == (3, (4,), ",")
+    assert str(read.problems[0]).startswith("file.csv, line 5: the row has 1 cells")
+
+
+def test_a_published_table_is_read_with_its_source_on_top():
+    read = read_table(REFERENCE / "wine_randall1989.csv")
+    assert len(read.lines) == 72
+    assert list(read.columns)[:2] == ["response", "rating"]
 
 
 def test_a_row_of_another_length_is_left_out_and_said(write):
@@ -88,7 +103,9 @@ def test_a_file_of_monstrous_size_is_not_opened(write, monkeypatch):
     assert "is larger than" in refused(write("a,b\n1,2\n3,4\n"))
 
 
-@pytest.mark.parametrize("content", ["", "\n\n", "a,b\n", "a,b\n,\n", b"\xef\xbb\xbf"])
+@pytest.mark.parametrize(
+    "content", ["", "\n\n", "# only words", "# words\na,b\n", "a,b\n", "a,b\n,\n", b"\xef\xbb\xbf"]
+)
 def test_a_file_without_rows_is_said(write, content):
     assert "has no rows; the first line names the columns" in refused(write(content))
 

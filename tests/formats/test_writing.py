@@ -111,7 +111,7 @@ def test_burns_read_back_the_same_with_their_checks(rows, short, answer):
 ONE = ThemeMember(candidate="Kelp", group="sea")
 
 
-@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@x", "'=1"])
+@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@x", "'=1", "\tx"])
 def test_text_like_a_formula_gets_an_apostrophe(text):
     written = write_csv([replace(ONE, candidate=text)], ThemeMember)
     assert written == f"candidate,group\n'{text},sea\n"

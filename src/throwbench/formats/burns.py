@@ -8,7 +8,7 @@ from typing import Any
 from throwbench.formats.burn_questions import questions_of_burn
 from throwbench.formats.candle_questions import questions_of_candle
 from throwbench.formats.merge import BurnRows, merged
-from throwbench.formats.problem import Fault, Note, Notes, Reading, listed
+from throwbench.formats.problem import Fault, Note, Notes, Reading, problems_of
 from throwbench.formats.questions import held_back, note
 from throwbench.formats.rows import match_headers, read_columns
 from throwbench.formats.spelling import two_spellings
@@ -45,7 +45,7 @@ def read_burns(
         burns += [burn] if burn else []
     burns, asked = _questions(burns, inside_mm or {})
     notes += [*table.notes, *read.notes, *lost, *asked, *two_spellings(burns, ("candle",))]
-    return Reading(rows=tuple(burns), problems=listed(table.file, notes), file=table.file)
+    return Reading(rows=tuple(burns), problems=problems_of(table.file, notes), file=table.file)
 
 
 def _optional(column: Column) -> Column:

@@ -8,6 +8,7 @@ from functools import cache
 from types import NoneType
 from typing import Any, get_args
 
+from throwbench.formats.formula import unguarded
 from throwbench.formats.numbers import could_be_thousands, plain_number
 from throwbench.formats.problem import Fault, shown
 from throwbench.formats.quantities import read_load, read_quantity
@@ -71,12 +72,6 @@ def refused(text: str, place: Place, words: Callable[[], str]) -> Cell:
         "refused",
         lambda: f"'{shown(text)}' is refused and the {place.left_out} left out, {words()}",
     )
-
-
-def unguarded(text: str) -> str:
-    """Text without the apostrophe that keeps a spreadsheet from taking it for a formula."""
-    guarded = text.startswith("'") and text.lstrip("'").startswith(("=", "+", "-", "@"))
-    return text[1:] if guarded else text
 
 
 def _missing(place: Place) -> Fault:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar
 
-from throwbench.formats.problem import Fault, Note, Reading, listed
+from throwbench.formats.problem import Fault, Note, Reading, problems_of
 from throwbench.formats.rows import match_headers, read_columns
 from throwbench.formats.spelling import two_spellings
 from throwbench.formats.table import read_table
@@ -28,7 +28,7 @@ def read_combinations(source: str | Path) -> Reading[Combination]:
     second = {note.line for note in groups}
     rows = [replace(row, group=None) if row.line in second else row for row in rows]
     notes += [*twins, *groups, *two_spellings(rows, ("oil",))]
-    return Reading(rows=tuple(rows), problems=listed(file, notes), file=file)
+    return Reading(rows=tuple(rows), problems=problems_of(file, notes), file=file)
 
 
 def read_theme(source: str | Path) -> Reading[ThemeMember]:
@@ -46,7 +46,7 @@ def read_theme(source: str | Path) -> Reading[ThemeMember]:
         [row for row in rows if row.line not in second], lambda row: row.candidate, "candidate"
     )
     notes += [*groups, *twins, *two_spellings(rows, ("candidate", "group"))]
-    return Reading(rows=tuple(rows), problems=listed(file, notes), file=file)
+    return Reading(rows=tuple(rows), problems=problems_of(file, notes), file=file)
 
 
 def _read(source: str | Path, record: type[Row]) -> tuple[str, list[Row], list[Note]]:

@@ -106,7 +106,7 @@ def shown(text: str, *, most: int = 40) -> str:
     return plain if len(text) <= most else plain + "…"
 
 
-def listed(file: str, notes: Iterable[Note]) -> tuple[Problem, ...]:
+def problems_of(file: str, notes: Iterable[Note]) -> tuple[Problem, ...]:
     """The notes as problems in the order of the lines; beyond `LISTED` of one outcome, a count."""
     counts: Counter[Outcome] = Counter()
     problems = []

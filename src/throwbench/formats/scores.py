@@ -8,7 +8,7 @@ from typing import Any
 
 from throwbench.formats.cells import Cell, Place, refused
 from throwbench.formats.numbers import plain_number
-from throwbench.formats.problem import Fault, Note, Reading, UnreadableFile, listed
+from throwbench.formats.problem import Fault, Note, Reading, UnreadableFile, problems_of
 from throwbench.formats.rows import Columns, header_key, match_headers, read_columns
 from throwbench.formats.spelling import two_spellings
 from throwbench.formats.table import Table, read_table
@@ -42,7 +42,9 @@ def read_scores(source: str | Path, *, scale: tuple[int, int] | None = None) -> 
     if scale is None:
         notes += _odd_ones_out(rows)
     return Reading(
-        rows=tuple(rows), problems=listed(table.file, table.notes + tuple(notes)), file=table.file
+        rows=tuple(rows),
+        problems=problems_of(table.file, table.notes + tuple(notes)),
+        file=table.file,
     )
 
 

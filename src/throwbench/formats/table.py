@@ -2,15 +2,25 @@
 
 import csv
 import io
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from throwbench.formats.problem import Fault, Note, Notes, Problem, UnreadableFile, listed, shown
+from throwbench.formats.problem import (
+    Fault,
+    Note,
+    Notes,
+    Problem,
+    UnreadableFile,
+    problems_of,
+    shown,
+)
 
 LARGEST_BYTES = 100_000_000
 DELIMITERS = (",", ";", "\t")
+_LINE_END = re.compile(r"\r\n|\r|\n")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,15 +42,16 @@ class Table:
     @property
     def problems(self) -> tuple[Problem, ...]:
         """Rows and columns that were left out."""
-        return listed(self.file, self.notes)
+        return problems_of(self.file, self.notes)
 
 
 def read_table(source: str | Path) -> Table:
     """Read a file of rows whose first line names the columns.
 
     Comma, semicolon or tab between the cells, told from the first line; UTF-8 with or without a
-    byte order mark; any line ending. Empty rows are skipped. A row with another number of cells
-    than the first line is left out, and is a problem.
+    byte order mark; any line ending. Lines on top that begin with # say what the file is, and are
+    skipped, as are empty rows. A row with another number of cells than the first line is left
+    out, and is a problem.
 
     Raises
     ------
@@ -48,22 +59,13 @@ def read_table(source: str | Path) -> Table:
         If nothing can be read: no such file, no text, no row, two columns of one name.
     """
     path = Path(source)
-    text = _text(path)
+    first, text = _without_comments(_text(path))
     delimiter = _delimiter(text)
-    records = _records(path.name, text, delimiter)
+    records = _records(path.name, text, delimiter, first=first)
     header_line, header = next(records, (1, []))
     names = [name.strip() for name in header]
     _refuse_twins(path.name, header_line, names)
-    rows, lines, ragged = [], [], Notes()
-    for line, cells in records:
-        if not any(map(str.strip, cells[len(names) :])):
-            del cells[len(names) :]
-        if len(cells) == len(names):
-            rows.append(tuple(cells))  # the garbage collector forgets a tuple of texts
-            lines.append(line)
-        else:
-            ragged.add(line, "", delimiter.join(cells), _ragged(len(cells), len(names)))
-    notes = ragged.all()
+    rows, lines, notes = _even_rows(records, len(names), delimiter)
     if not rows:
         raise UnreadableFile(_no_rows(path.name, ragged=bool(notes)))
     columns = {
@@ -80,6 +82,33 @@ def read_table(source: str | Path) -> Table:
         delimiter=delimiter,
         notes=tuple(notes),
     )
+
+
+def _without_comments(text: str) -> tuple[int, str]:
+    """The text below the lines on top that begin with #, and the line on which it begins."""
+    line, start = 1, 0
+    while text.startswith("#", start):
+        end = _LINE_END.search(text, start)
+        line, start = line + 1, end.end() if end else len(text)
+    return line, text[start:]
+
+
+def _even_rows(
+    records: Iterable[tuple[int, list[str]]], width: int, delimiter: str
+) -> tuple[list[tuple[str, ...]], list[int], list[Note]]:
+    """The rows of that many cells, the line of each, and notes on the others."""
+    rows: list[tuple[str, ...]] = []
+    lines: list[int] = []
+    ragged = Notes()
+    for line, cells in records:
+        if not any(map(str.strip, cells[width:])):
+            del cells[width:]
+        if len(cells) == width:
+            rows.append(tuple(cells))  # the garbage collector forgets a tuple of texts
+            lines.append(line)
+        else:
+            ragged.add(line, "", delimiter.join(cells), _ragged(len(cells), width))
+    return rows, lines, ragged.all()
 
 
 _NAMELESS = (
@@ -138,15 +167,17 @@ def _delimiter(text: str) -> str:
     return max(DELIMITERS, key=lambda mark: sum(line.count(mark) for line in first))
 
 
-def _records(name: str, text: str, delimiter: str) -> Iterator[tuple[int, list[str]]]:
+def _records(
+    name: str, text: str, delimiter: str, *, first: int
+) -> Iterator[tuple[int, list[str]]]:
     """Rows that have a cell with something in it, each with the line on which it begins."""
     rows = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
-    line = 1
+    line = first
     try:
         for row in rows:
             if any(map(str.strip, row)):
                 yield line, row
-            line = rows.line_num + 1
+            line = rows.line_num + first
     except csv.Error as error:
         raise UnreadableFile(
             f"{shown(name)}, line {line}: the row cannot be told apart into cells ({error}); "

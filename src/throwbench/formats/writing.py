@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import Any
 
 from throwbench.formats.cells import is_free_text
+from throwbench.formats.formula import guarded
 from throwbench.formats.scores import CANNOT_TELL
 from throwbench.records import Burn, Check, Column, Score, columns
 
@@ -63,9 +64,4 @@ def _cell(value: Any, column: Column) -> str:
         whole = not value.second and not value.microsecond
         return value.isoformat(sep=" ", timespec="minutes" if whole else "auto")
     text = str(value)
-    return _guarded(text) if is_free_text(column) else text
-
-
-def _guarded(text: str) -> str:
-    """Text that a spreadsheet cannot take for a formula; `cells.unguarded` takes it back."""
-    return f"'{text}" if text.lstrip("'").startswith(("=", "+", "-", "@")) else text
+    return guarded(text) if is_free_text(column) else text
