@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import click
+from doc_numbers import ROOMS, figures
 
 from throwbench.cli import COMMANDS, main
 from throwbench.rules.rule import Rule, rules
@@ -54,20 +55,42 @@ def limits() -> str:
 
 
 def _limit(rule: Rule) -> tuple[str, ...]:
-    figures = [
+    said = [
         f"{rule.compare} {figure.limit:g} {rule.unit}".strip()
         + (f" (from {figure.since:%Y-%m-%d})" if figure.since.year > 1 else "")
         for figure in rule.figures
     ]
+    allowed = f" with an allowance of {rule.allowance:g} {rule.unit}" if rule.allowance else ""
     return (
         f"`{rule.id}`",
         rule.words,
-        "; ".join(figures) or ("never" if rule.compare == "never" else "none: set your own"),
+        ("; ".join(said) + allowed)
+        if said
+        else ("never" if rule.compare == "never" else "none: set your own"),
         rule.kind,
         rule.bars,
         rule.source,
         rule.read,
         "yes" if rule.house_limit else "no",
+    )
+
+
+def constants() -> str:
+    """Every figure of the code, room by room."""
+    found = list(figures())
+    head = ("Figure", "Value", "What", "In")
+    return "\n".join(
+        f"### `{room}/`\n\n"
+        + table(
+            head,
+            (
+                (f"`{one.name}`", one.shown, one.words, f"`{one.file}`")
+                for one in found
+                if one.file.startswith(f"{room}/")
+            ),
+        )
+        for room in ROOMS
+        if any(one.file.startswith(f"{room}/") for one in found)
     )
 
 
@@ -91,29 +114,49 @@ def none_kept(name: str) -> str:
     return f"No result is kept yet; `./run bench {name} --keep` makes one.\n"
 
 
+PROMISED = {
+    (3, 6, 2, 0.0, 0.0): "at most 102 of 2,000 named",
+    (3, 6, 2, 1.0, 0.0): "at least 1,533 of 2,000 rightly",
+}
+"""Candidates, noses, sniffs, gap and own taste of the trials that carry a promise."""
+
+
 def honesty() -> str:
     """How often a clear winner is named, without and with a difference."""
     result = kept("honesty")
     if result is None:
         return none_kept("honesty")
-    head = ("Candidates", "Noses × sniffs", "One stands above by", "Winner named", "Rightly")
-    rows = [
-        (
-            str(rate["world"]["candidates"]),
-            f"{rate['world']['noses']} × {rate['world']['sniffs']}",
-            f"{rate['world']['gap']:g} step" if rate["world"]["gap"] else "nothing",
-            f"{rate['named']} of {rate['trials']} "
-            f"(true rate at most {percent(rate['named_at_most'])})",
-            f"{rate['right']} (at least {percent(rate['right_at_least'])})"
-            if rate["world"]["gap"]
-            else "there is none",
-        )
-        for rate in result["rates"]
-    ]
+    head = (
+        "Candidates",
+        "Noses × sniffs",
+        "One stands above by",
+        "Own taste, sd",
+        "Promise",
+        "Winner named",
+        "Rightly",
+    )
+    rows = [_honesty(rate) for rate in result["rates"]]
     return f"{table(head, rows)}\n{from_where(result, 'honesty')}"
 
 
-BY_CHANCE = {True: "", False: ", more than chance"}
+def _honesty(rate: dict[str, Any]) -> tuple[str, ...]:
+    world = rate["world"]
+    kind = tuple(world[name] for name in ("candidates", "noses", "sniffs", "gap", "taste"))
+    named = f"{rate['named']:,} of {rate['trials']:,}"
+    right = f"{rate['right']:,} (true rate at least {percent(rate['right_at_least'])})"
+    return (
+        str(world["candidates"]),
+        f"{world['noses']} × {world['sniffs']}",
+        _step(world["gap"]),
+        _step(world["taste"]),
+        PROMISED.get(kind, "none"),
+        f"{named} (true rate at most {percent(rate['named_at_most'])})",
+        right if world["gap"] else "there is none",
+    )
+
+
+def _step(size: float) -> str:
+    return f"{size:g} step" if size else "nothing"
 
 
 def truths() -> str:
@@ -163,20 +206,26 @@ def speed() -> str:
     rows = [
         (
             item["task"],
-            f"{item['seconds']:.3f} s",
+            seconds(item["seconds"]),
             item["beside"],
-            f"{item['their_seconds']:.3f} s",
+            seconds(item["their_seconds"]),
             f"{item['ratio']:.2f}",
         )
         for item in result["timings"]
     ]
-    head = ("Task", "Ours", "Beside", "Theirs", "Ours to theirs")
+    head = ("Task", "Ours", "Beside", "Its time", "Ours to it")
     return f"{table(head, rows)}\n{from_where(result, 'speed')}"
+
+
+def seconds(time_s: float) -> str:
+    """Three digits, in milliseconds below a second."""
+    return f"{time_s:.2f} s" if time_s >= 1 else f"{1000 * time_s:.3g} ms"
 
 
 SECTIONS: dict[str, Callable[[], str]] = {
     "commands": commands,
     "limits": limits,
+    "constants": constants,
     "honesty": honesty,
     "truths": truths,
     "belongs": belongs,

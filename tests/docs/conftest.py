@@ -29,3 +29,8 @@ def blocks() -> ModuleType:
 @pytest.fixture(scope="session")
 def sections() -> ModuleType:
     return tool("doc_sections")
+
+
+@pytest.fixture(scope="session")
+def numbers() -> ModuleType:
+    return tool("doc_numbers")

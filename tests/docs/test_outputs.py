@@ -1,6 +1,7 @@
 """What stands on the pages is what comes out: refreshing them changes nothing."""
 
 import json
+import re
 import struct
 from pathlib import Path
 
@@ -67,14 +68,30 @@ def test_a_figure_that_is_not_kept_is_not_invented(sections, monkeypatch, tmp_pa
 
 def test_the_honesty_table_quotes_the_kept_counts(sections, monkeypatch, tmp_path):
     monkeypatch.setattr(sections, "RESULTS", tmp_path)
-    world = {"candidates": 3, "noses": 6, "sniffs": 2, "gap": 0.0}
+    world = {"candidates": 3, "noses": 6, "sniffs": 2, "gap": 0.0, "taste": 0.0}
     rate = {"world": world, "trials": 2000, "named": 88, "right": 30}
-    bounds = {"named_at_most": 0.0526, "right_at_least": 0.01}
-    result = {"commit": "0123456789abcdef", "day": "2026-11-25", "rates": [rate | bounds]}
+    rate |= {"named_at_most": 0.0526, "right_at_least": 0.01}
+    better = rate | {"world": world | {"gap": 1.0}, "named": 1541, "right": 1540}
+    tasting = better | {"world": world | {"gap": 1.0, "taste": 0.5}}
+    result = {"commit": "0123456789abcdef", "day": "2026-11-25", "rates": [rate, better, tasting]}
     (tmp_path / "honesty.json").write_text(json.dumps(result))
-    said = sections.honesty()
-    assert "| 3 | 6 × 2 | nothing | 88 of 2000 (true rate at most 5.3 %) | there is none |" in said
-    assert "at commit 012345678;" in said
+    found = "(true rate at most 5.3 %)"
+    right = "1,540 (true rate at least 1.0 %)"
+    assert sections.honesty().splitlines()[2:5] == [
+        "| 3 | 6 × 2 | nothing | nothing | at most 102 of 2,000 named | "
+        f"88 of 2,000 {found} | there is none |",
+        "| 3 | 6 × 2 | 1 step | nothing | at least 1,533 of 2,000 rightly | "
+        f"1,541 of 2,000 {found} | {right} |",
+        f"| 3 | 6 × 2 | 1 step | 0.5 step | none | 1,541 of 2,000 {found} | {right} |",
+    ]
+    assert "at commit 012345678;" in sections.honesty()
+
+
+def test_the_promise_beside_the_counts_is_the_one_of_the_bench(sections):
+    bench = (ROOT / "benchmarks" / "honesty.py").read_text(encoding="utf-8")
+    for promise in sections.PROMISED.values():
+        count = promise.split(" of ")[0]
+        assert count in " ".join(bench.split()), promise
 
 
 def test_the_tables_of_planted_truths_quote_the_kept_rates(sections, monkeypatch, tmp_path):
@@ -104,10 +121,29 @@ def test_the_tables_of_planted_truths_quote_the_kept_rates(sections, monkeypatch
 def test_the_table_of_speed_quotes_the_kept_times(sections, monkeypatch, tmp_path):
     monkeypatch.setattr(sections, "RESULTS", tmp_path)
     timing = {"task": "help", "seconds": 0.1234, "beside": "target", "their_seconds": 0.2}
+    slow = {"task": "verdict", "seconds": 1.2345, "beside": "target", "their_seconds": 1.5}
     result = {"commit": "0123456789abcdef", "day": "2026-11-25"}
-    result |= {"timings": [timing | {"ratio": 0.617}]}
+    result |= {"timings": [timing | {"ratio": 0.617}, slow | {"ratio": 0.823}]}
     (tmp_path / "speed.json").write_text(json.dumps(result))
-    assert "| help | 0.123 s | target | 0.200 s | 0.62 |" in sections.speed()
+    assert sections.speed().splitlines()[2:4] == [
+        "| help | 123 ms | target | 200 ms | 0.62 |",
+        "| verdict | 1.23 s | target | 1.50 s | 0.82 |",
+    ]
+
+
+def test_every_rate_that_is_kept_stands_on_the_page_of_honest_doubt(sections):
+    page = (ROOT / "docs" / "why" / "honest-doubt.md").read_text(encoding="utf-8")
+    rates = (sections.kept("honesty") or {"rates": []})["rates"]
+    said = re.findall(r"\| ([\d,]+) of ([\d,]+) \(true rate at most", page)
+    kept = [(f"{rate['named']:,}", f"{rate['trials']:,}") for rate in rates]
+    assert said == kept
+
+
+def test_every_time_that_is_kept_stands_on_the_page_of_speed(sections):
+    page = (ROOT / "docs" / "reference" / "speed.md").read_text(encoding="utf-8")
+    timings = (sections.kept("speed") or {"timings": []})["timings"]
+    said = re.findall(r"^\| (?!Task|---)(.+?) \| .* \| ([\d.]+) \|$", page, re.MULTILINE)
+    assert said == [(item["task"], f"{item['ratio']:.2f}") for item in timings]
 
 
 def test_every_kept_result_is_quoted_on_a_page():
