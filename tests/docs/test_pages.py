@@ -182,3 +182,42 @@ def test_every_table_of_check_values_stands_on_the_page_of_sources():
     page = text_of(ROOT / "docs" / "sources.md")
     tables = [path.name for path in (ROOT / "tests" / "reference").glob("*.csv")]
     assert [name for name in tables if f"`tests/reference/{name}`" not in page] == []
+
+
+def quotes(page: str, head: str) -> list[str]:
+    """The first cells of the table below a head: what the program says."""
+    table = text_of(ROOT / "docs" / page).partition(head)[2].partition("\n\n")[2]
+    part = table[table.index("| It says |") :].partition("\n\n")[0]
+    return [line.split(" | ")[0].removeprefix("| ") for line in part.splitlines()[2:]]
+
+
+def answers() -> str:
+    """What the commands of the pages answer, and the table that one of them writes."""
+    blocks = [re.findall(r"```console\n(.*?)```", text_of(page), re.DOTALL) for page in PAGES]
+    return " ".join(" ".join(block for page in blocks for block in page).split())
+
+
+@pytest.fixture(scope="module")
+def written(blocks):
+    """The table of the example, whose cells are not broken into lines."""
+    ask = "throwbench verdict scores.csv burns.csv --candles candles.csv --one-of one-of.csv"
+    with blocks.example_folder() as folder:
+        blocks.run(f"{ask} --choose 4 --band 3.2-4.4 --day 2027-05-24 --table verdict.csv")
+        return (folder / "verdict.csv").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("page", "head", "defined"),
+    [
+        ("how-to/verdict.md", "## Read the sentence", set()),
+        ("tutorial.md", "**The figures**", {"step", "worth"}),
+    ],
+)
+def test_what_a_page_quotes_is_what_the_program_says(page, head, defined, written):
+    said = f"{answers()} {written}"
+    quoted = quotes(page, head)
+    assert len(quoted) > 5
+    assert defined <= set(quoted)
+    for quote in quoted:
+        pattern = ".{1,60}?".join(re.escape(part) for part in quote.split("…"))
+        assert re.search(pattern, said), quote
