@@ -4,9 +4,7 @@ import csv
 import io
 from dataclasses import replace
 
-import pytest
-
-from throwbench.documents.table import no_formula, table
+from throwbench.documents.table import table
 from throwbench.verdict.result import Verdict
 
 
@@ -35,11 +33,6 @@ def test_figures_counts_and_scores_are_there(verdict: Verdict) -> None:
     assert willow["hot_throw_expected"] == ""
     assert willow["chance_to_belong_of_100"] == ""
     assert willow["hot_throw_not_counted"].startswith("1 2 2")
-
-
-@pytest.mark.parametrize("cell", ["=1+1", "+1", "-1", "@x", "\t=1", "\r=1"])
-def test_a_text_that_looks_like_a_formula_gets_an_apostrophe(cell: str) -> None:
-    assert no_formula(cell) == f"'{cell}"
 
 
 def test_an_oil_named_like_a_formula_is_shown_and_not_run(verdict: Verdict) -> None:

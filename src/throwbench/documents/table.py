@@ -5,9 +5,9 @@ import io
 
 from throwbench.documents.rows import limit_words
 from throwbench.documents.words import attributes, compared, of_100, shown_scores
+from throwbench.formats.formula import guarded
 from throwbench.verdict.result import CandidateVerdict, Verdict
 
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 _SCORED = (
     "expected",
     "middle",
@@ -39,11 +39,6 @@ def table(verdict: Verdict) -> str:
     return out.getvalue()
 
 
-def no_formula(cell: str) -> str:
-    """Return `cell` so that a spreadsheet shows it and does not work it out."""
-    return f"'{cell}" if cell.startswith(_FORMULA) else cell
-
-
 def _head(scored: tuple[str, ...]) -> list[str]:
     return [
         "oil",
@@ -65,19 +60,19 @@ def _head(scored: tuple[str, ...]) -> list[str]:
 
 def _row(one: CandidateVerdict, scored: tuple[str, ...], *, chances: bool) -> list[str]:
     return [
-        no_formula(one.candidate),
-        no_formula(one.supplier or ""),
-        no_formula(one.group or ""),
+        guarded(one.candidate),
+        guarded(one.supplier or ""),
+        guarded(one.group or ""),
         one.place,
-        no_formula(_limits(one)),
-        no_formula("; ".join(one.burns_well)),
+        guarded(_limits(one)),
+        guarded("; ".join(one.burns_well)),
         *(cell for attribute in scored for cell in _scored(one, attribute)),
         _number(one.worth),
         _chance(one.chance_to_belong if chances else None),
         _chance(one.chance_best if chances else None),
         _number(one.swap_cost),
-        no_formula(one.split or ""),
-        no_formula(" ".join(one.reasons)),
+        guarded(one.split or ""),
+        guarded(" ".join(one.reasons)),
     ]
 
 
