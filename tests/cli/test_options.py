@@ -1,8 +1,10 @@
 """Options as makers write them (`definition` throughout)."""
 
+import click
 import pytest
+from click.testing import CliRunner
 
-from throwbench.cli.options import read_band, read_days, read_house, read_scale
+from throwbench.cli.options import read_band, read_days, read_house, read_scale, refuse_unused
 from throwbench.cli.say import Refusal
 from throwbench.verdict.result import Band
 
@@ -17,7 +19,8 @@ from throwbench.verdict.result import Band
         ("1 to 5", (1, 5)),
         ("1 - 5", (1, 5)),
         ("0-1", (0, 1)),
-        ("0-100", (0, 100)),
+        ("0-30", (0, 30)),
+        ("1-31", (1, 31)),
     ],
 )
 def test_a_scale_is_its_lowest_and_highest_step(text, scale):
@@ -54,8 +57,11 @@ def test_a_limit_of_ones_own_is_a_rule_and_a_figure():
 
 SCALE = "two whole steps, the lower one first, such as 1-5."
 BAND = "two scores, the lower one first, such as 3.2-4.4."
-NOT_A_SCALE = "is not a scale; it has 2 to 101 whole steps. Write for example: 1-5"
-HOUSE = "a rule, =, and a figure. Write for example: --house vessel-temperature=70."
+NOT_A_SCALE = "is not a scale; it has 2 to 31 whole steps. Write for example: 1-5"
+TOO_MANY = (
+    "a scale has 2 to 31 of them. Group the scores into at most 31 steps and name that scale."
+)
+HOUSE = "a rule, =, and a figure. Write for example: --house vessel-temperature=70"
 
 
 @pytest.mark.parametrize(
@@ -68,7 +74,8 @@ HOUSE = "a rule, =, and a figure. Write for example: --house vessel-temperature=
         (read_scale, "5-5", f"--scale 5-5 ends before it begins; it is {SCALE} Turn it round."),
         (read_scale, "1-4.5", f"--scale 1-4.5 {NOT_A_SCALE}"),
         (read_scale, "0.5-5", f"--scale 0.5-5 {NOT_A_SCALE}"),
-        (read_scale, "0-101", f"--scale 0-101 {NOT_A_SCALE}"),
+        (read_scale, "0-31", f"--scale 0-31 has 32 steps; {TOO_MANY}"),
+        (read_scale, "0-100", f"--scale 0-100 has 101 steps; {TOO_MANY}"),
         (read_band, "3", f"--band 3 is not understood; it is {BAND} Write it so."),
         (read_band, "hall=3-", f"--band 3- is not understood; it is {BAND} Write it so."),
         (read_band, "nan-4", f"--band nan-4 is not understood; it is {BAND} Write it so."),
@@ -86,12 +93,12 @@ HOUSE = "a rule, =, and a figure. Write for example: --house vessel-temperature=
         (
             read_house,
             "flame",
-            f"--house flame is not understood; it is {HOUSE} Write it so.",
+            f"--house flame is not understood; it is {HOUSE}",
         ),
         (
             read_house,
             "flame=tall",
-            f"--house flame=tall is not understood; it is {HOUSE} Write it so.",
+            f"--house flame=tall is not understood; it is {HOUSE}",
         ),
     ],
 )
@@ -100,3 +107,30 @@ def test_what_is_not_understood_is_a_sentence(read, text, words):
         read(text)
     assert refused.value.message == words
     assert refused.value.exit_code == 2
+
+
+@click.command()
+@click.option("--nodes", type=int, default=10)
+@click.option("--band", "bands", multiple=True)
+@click.pass_context
+def fitted(ctx, nodes, bands):
+    refuse_unused(ctx, ("nodes", "bands"), belongs_to="a fit")
+
+
+@pytest.mark.parametrize(
+    ("words", "answer"),
+    [
+        ((), ""),
+        (
+            ("--nodes", "10"),
+            "--nodes would change nothing here. It belongs to a fit. Leave it out.\n",
+        ),
+        (
+            ("--band", "3-4", "--nodes", "9"),
+            "--nodes and --band would change nothing here. They belong to a fit. Leave them out.\n",
+        ),
+    ],
+)
+def test_an_option_that_would_change_nothing_is_said(words, answer):
+    found = CliRunner().invoke(fitted, words)
+    assert (found.output, found.exit_code) == (answer, 2 if words else 0)

@@ -10,6 +10,7 @@ from throwbench.cli.scent import command
 
 WINE = REFERENCE / "wine_randall1989.csv"
 PRINTED = ("--score", "rating", "--fixed", "temp,contact", "--random", "judge")
+LIKING = ("--attribute", "liking")
 HEAD = "candle,candidate,assessor,room,sitting,attribute,score\n"
 ROWS = "".join(
     f"{oil[0]},{oil},{nose},{room},{nose} {room},{attribute},{step}\n"
@@ -201,7 +202,10 @@ def test_scores_before_the_cure_and_of_a_tired_nose_can_be_left_out(scores):
     assert whole(scores, "--leave-out", "tired")["counted"] == 6
     refused = asked(scores, "--cure-days", "7")
     assert refused.exit_code == 2
-    assert "No score of liking counts. An answer needs at least one." in refused.output
+    assert (
+        "No score of liking counts. An answer needs at least one; shown, not counted: "
+        "18 still curing." in refused.output
+    )
 
 
 def test_the_link_is_passed_on(scores):
@@ -221,17 +225,74 @@ def test_a_foreign_file_is_answered_too(wine, tmp_path):
     assert whole(named, "--candidate", "candidate")["noses"] == 1
 
 
+def test_of_a_file_with_attributes_and_named_columns_one_attribute_is_answered(scores):
+    for attribute in ("liking", "hot throw"):
+        words = ("--attribute", attribute)
+        named = whole(scores, *words, "--assessor", "assessor")
+        assert named["attribute"] == attribute.replace(" ", "_")
+        assert (named["counted"], named["noses"]) == (18, 3)
+        assert whole(scores, *words)["counted"] == 18
+
+
+def test_one_candidate_alone_has_no_chance_in_its_row(scores):
+    rows = [line for line in ROWS.splitlines() if "Slate" in line]
+    scores.write_text(HEAD + "\n".join(rows), encoding="utf-8")
+    out = said(scores)
+    assert "Slate stands alone: nothing to compare it with." in out
+    assert " in 100" not in out
+
+
+QUADRATURE = ("--estimator", "quadrature")
+NAMED = ("--score", "score", *LIKING)
+
+
+@pytest.mark.parametrize(
+    ("words", "unused", "belongs"),
+    [
+        (("--nodes", "5"), "--nodes", "a published fit"),
+        (("--thresholds", "flexible"), "--thresholds", "a published fit"),
+        (("--fixed", "room", "--nodes", "5"), "--nodes", "a fit by quadrature"),
+        ((*QUADRATURE, "--choose", "2"), "--choose", "the answer, and not to a published fit"),
+        ((*QUADRATURE, "--band", "3-4"), "--band", "the answer"),
+        ((*QUADRATURE, "--one-of", "x.csv"), "--one-of", "the answer"),
+        ((*QUADRATURE, "--scale", "1-5"), "--scale", "the answer"),
+        ((*QUADRATURE, "--cure-days", "9"), "--cure-days", "the answer"),
+        ((*QUADRATURE, "--leave-out", "tired"), "--leave-out", "the answer"),
+        ((*QUADRATURE, "--candidate", "oil"), "--candidate", "the answer"),
+        ((*QUADRATURE, "--assessor", "judge"), "--assessor", "the answer"),
+        ((*NAMED, "--cure-days", "9"), "--cure-days", "a file with the columns of a sitting"),
+        ((*NAMED, "--leave-out", "tired"), "--leave-out", "a file with the columns of a sitting"),
+    ],
+)
+def test_an_option_that_would_change_nothing_is_refused(scores, words, unused, belongs):
+    found = asked(scores, *words)
+    assert found.exit_code == 2
+    assert found.stdout == ""
+    assert found.output.startswith(f"{unused} would change nothing here. It belongs to {belongs}")
+    assert found.output.endswith(" Leave it out.\n")
+
+
 @pytest.mark.parametrize(
     ("words", "answer"),
     [
         (("--scale", "five"), "--scale five is not understood; it is two whole steps"),
         (("--band", "4-3"), "--band 4-3 ends before it begins; it is two scores"),
         (("--band", "attic=3-4"), "A band is given for attic, and no score that counts is"),
-        (("--attribute", "likeness"), "No score of likeness counts. An answer needs at least"),
-        (("--score", "rating"), "scores.csv has no column rating. Its columns are candle, "),
-        (("--candidate", "oil"), "scores.csv has no column oil. Its columns are candle, "),
-        (("--fixed", "oil"), "scores.csv has no column oil. Its columns are candle, "),
-        (("--estimator", "quadrature", "--random", "assessor,room"), "Quadrature"),
+        (
+            ("--attribute", "likeness"),
+            "No score of likeness counts. The scores are of liking and hot_throw. Ask for",
+        ),
+        (("--assessor", "assessor"), "scores.csv has scores of liking and hot_throw. One of"),
+        (("--estimator", "laplace"), "scores.csv has scores of liking and hot_throw. One of"),
+        ((*LIKING, "--assessor", "nosee"), "scores.csv has no column nosee. Its columns are"),
+        (("--scale", "0-100"), "--scale 0-100 has 101 steps; a scale has 2 to 31 of them."),
+        (
+            (*LIKING, "--score", "rating"),
+            "scores.csv has no column rating. Its columns are candle, ",
+        ),
+        ((*LIKING, "--candidate", "oil"), "scores.csv has no column oil. Its columns are candle, "),
+        ((*LIKING, "--fixed", "oil"), "scores.csv has no column oil. Its columns are candle, "),
+        ((*LIKING, "--estimator", "quadrature", "--random", "assessor,room"), "Quadrature"),
         (("--one-of", "nowhere.csv"), "nowhere.csv"),
         (("--choose", "0"), "0 is not in the range"),
         (("--estimator", "guess"), "'guess' is not one of 'laplace', 'quadrature'"),

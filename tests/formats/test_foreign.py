@@ -3,7 +3,7 @@
 import pytest
 
 from throwbench.formats import read_table
-from throwbench.formats.foreign import column_of, scores_of, steps_of
+from throwbench.formats.foreign import column_of, of_attribute, scores_of, steps_of
 from throwbench.records import Score
 from throwbench.science.errors import UnclearError
 
@@ -66,5 +66,48 @@ def test_rows_become_scores_of_one_attribute_called_by_its_column(wine):
 
 
 def test_without_a_column_of_assessors_all_scores_are_of_one_nose(wine):
-    read = scores_of(wine, score="bitter", candidate="wine", assessor="assessor")
+    read = scores_of(wine, score="bitter", candidate="wine")
     assert {row.assessor for row in read.rows} == {""}
+
+
+def test_a_column_called_assessor_needs_no_name_and_a_mistyped_name_is_a_sentence(write, wine):
+    named = read_table(write("wine,assessor,bitter\nA,x,2\nB,y,3\n"))
+    read = scores_of(named, score="bitter", candidate="wine")
+    assert [row.assessor for row in read.rows] == ["x", "y"]
+    with pytest.raises(UnclearError, match=r"wine.csv has no column jugde. Its columns are"):
+        scores_of(wine, score="bitter", candidate="wine", assessor="jugde")
+
+
+MIXED = "oil,Attribute,score\nA,hot throw,2\nA,liking,cannot tell\nB,Hot_Throw,3\nB,,x\n"
+
+
+def test_rows_of_one_attribute_are_taken_where_the_file_names_it(write, wine):
+    mixed = read_table(write(MIXED))
+    attribute, table = of_attribute(mixed, "hot throw")
+    assert attribute == "hot_throw"
+    assert (table.columns["oil"], table.lines) == (("A", "B"), (2, 4))
+    read = scores_of(table, score="score", candidate="oil", attribute=attribute)
+    assert [(row.attribute, row.score, row.line) for row in read.rows] == [
+        ("hot_throw", 2, 2),
+        ("hot_throw", 3, 4),
+    ]
+    assert of_attribute(table, None) == ("hot_throw", table)
+    assert of_attribute(wine, None) == (None, wine)
+
+
+@pytest.mark.parametrize("wanted", [None, "likeness"])
+def test_several_attributes_are_not_mixed(write, wanted):
+    with pytest.raises(UnclearError) as refused:
+        of_attribute(read_table(write(MIXED)), wanted)
+    assert str(refused.value) == (
+        "file.csv has scores of hot_throw and liking. One of its attributes is answered at a "
+        "time. Name it with --attribute."
+    )
+
+
+def test_an_attribute_of_a_file_that_names_none_is_a_sentence(write, wine):
+    with pytest.raises(UnclearError, match=r"wine.csv has no column attribute. Its columns are"):
+        of_attribute(wine, "bitter")
+    empty = read_table(write("attribute,score\n,2\n"))
+    with pytest.raises(UnclearError, match=r"file.csv has scores of no attribute. One of"):
+        of_attribute(empty, None)

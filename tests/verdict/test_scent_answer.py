@@ -77,8 +77,23 @@ def test_an_attribute_without_a_score_is_a_sentence():
     with pytest.raises(UnclearError) as refused:
         answered(scores(ALIKE), attribute="hot_throw")
     assert str(refused.value) == (
-        "No score of hot_throw counts. An answer needs at least one. "
-        "Check the file, or ask for another attribute."
+        "No score of hot_throw counts. The scores are of liking. Ask for one of these attributes."
+    )
+    with pytest.raises(UnclearError) as refused:
+        answered([])
+    assert str(refused.value) == (
+        "No score of liking counts. There is no score at all. Check the file."
+    )
+
+
+def test_an_attribute_of_which_no_score_counts_says_why():
+    given = [score(3, counts=False), score(4, cure_days=3), score(4, cure_days=4)]
+    with pytest.raises(UnclearError) as refused:
+        answered(given, cure_days=10)
+    assert str(refused.value) == (
+        "No score of liking counts. An answer needs at least one; shown, not counted: "
+        "2 still curing and 1 taken out by the maker. "
+        "Sniff again, or check what was written down of these scores."
     )
 
 
@@ -122,7 +137,7 @@ TWO = ScentAnswer(
     spreads={},
     own_taste=True,
 )
-ITS_SCORE = "Its expected score is 3.4, between 2.5 and 4.2 9 times in 10, on a scale of 1 to 5."
+ITS_SCORE = "Its expected score is 3.4, 9 times in 10 between 2.5 and 4.2, on a scale of 1 to 5."
 
 
 def test_who_is_ahead_is_said_with_its_chance_and_its_doubt():

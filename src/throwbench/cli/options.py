@@ -1,10 +1,18 @@
 """Options as they are written: a band, a scale, days of cure, a house limit."""
 
+from collections.abc import Sequence
+
+import click
+from click.core import ParameterSource
+
 from throwbench.cli.say import Refusal
 from throwbench.formats.numbers import plain_number
 from throwbench.verdict.result import Band
+from throwbench.verdict.words import listed
 
 HOUSE_LIMIT = "Write for example: --house vessel-temperature=70"
+MOST_STEPS = 31
+"""The answer has a border for each step: with more of them it takes long and tells no more."""
 
 
 def read_scale(text: str | None) -> tuple[int, int] | None:
@@ -12,9 +20,16 @@ def read_scale(text: str | None) -> tuple[int, int] | None:
     if text is None:
         return None
     low, high = _two_numbers(text, "--scale", "two whole steps, the lower one first, such as 1-5")
-    if not (low.is_integer() and high.is_integer() and 2 <= high - low + 1 <= 101):
+    if not (low.is_integer() and high.is_integer()):
         raise Refusal(
-            f"--scale {text} is not a scale; it has 2 to 101 whole steps. Write for example: 1-5"
+            f"--scale {text} is not a scale; it has 2 to {MOST_STEPS} whole steps. "
+            "Write for example: 1-5"
+        )
+    steps = int(high - low) + 1
+    if steps > MOST_STEPS:
+        raise Refusal(
+            f"--scale {text} has {steps} steps; a scale has 2 to {MOST_STEPS} of them. "
+            f"Group the scores into at most {MOST_STEPS} steps and name that scale."
         )
     return int(low), int(high)
 
@@ -40,7 +55,7 @@ def read_house(entry: str) -> tuple[str, float]:
     """'rule=value' as the id of a rule and the maker's own figure."""
     rule, _, value = entry.partition("=")
     return rule.strip(), _number(
-        value, f"--house {entry}", f"a rule, =, and a figure. {HOUSE_LIMIT}"
+        value, f"--house {entry}", "a rule, =, and a figure", advice=HOUSE_LIMIT
     )
 
 
@@ -55,8 +70,26 @@ def _two_numbers(text: str, option: str, allowed: str) -> tuple[float, float]:
     return low, high
 
 
-def _number(text: str, what: str, allowed: str) -> float:
+def _number(text: str, what: str, allowed: str, *, advice: str = "Write it so.") -> float:
     value = plain_number(text.strip())
     if value is None:
-        raise Refusal(f"{what} is not understood; it is {allowed}. Write it so.")
+        raise Refusal(f"{what} is not understood; it is {allowed}. {advice}")
     return value
+
+
+def refuse_unused(ctx: click.Context, names: Sequence[str], *, belongs_to: str) -> None:
+    """An option that would change nothing is said, because the maker meant something by it."""
+    spelled = {param.name: param.opts[0] for param in ctx.command.params}
+    given = [
+        spelled[name]
+        for name in names
+        if ctx.get_parameter_source(name) is ParameterSource.COMMANDLINE
+    ]
+    if given:
+        it, them, belongs = (
+            ("It", "it", "belongs") if len(given) == 1 else ("They", "them", "belong")
+        )
+        raise Refusal(
+            f"{listed(given)} would change nothing here. "
+            f"{it} {belongs} to {belongs_to}. Leave {them} out."
+        )

@@ -29,16 +29,13 @@ def refusing() -> Iterator[None]:
         raise Refusal(str(error)) from error
 
 
-def say_json(result: Any) -> None:
-    """A result that can speak, as one JSON object with its sentence."""
-    click.echo(
-        json.dumps(
-            {"sentence": result.sentence(), **asdict(result)},
-            ensure_ascii=False,
-            allow_nan=False,
-            indent=2,
-        )
-    )
+def say_json(result: Any, **instead: Any) -> None:
+    """A result that can speak, as one JSON object with its sentence.
+
+    `instead` are entries that stand beside its own, or in place of them.
+    """
+    whole = {"sentence": result.sentence(), **asdict(result), **instead}
+    click.echo(json.dumps(whole, ensure_ascii=False, allow_nan=False, indent=2))
 
 
 def say_columns(rows: Sequence[Sequence[str]]) -> None:

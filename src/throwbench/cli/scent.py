@@ -1,15 +1,15 @@
 """`throwbench scent`: what the scores say, with their doubt; or a published fit, for comparison."""
 
-import json
-from dataclasses import asdict
 from typing import Any
 
 import click
 
-from throwbench.cli.options import read_band, read_days, read_scale
-from throwbench.cli.say import Refusal, refusing, say_columns, say_table
-from throwbench.formats import Table, UnreadableFile, read_scores, read_table, read_theme
-from throwbench.formats.foreign import column_of, scores_of, steps_of
+from throwbench.cli.options import read_band, read_days, read_scale, refuse_unused
+from throwbench.cli.say import Refusal, refusing, say_columns, say_json, say_table
+from throwbench.formats import Reading, Table, UnreadableFile, read_scores, read_table, read_theme
+from throwbench.formats.foreign import column_of, of_attribute, scores_of, steps_of
+from throwbench.formats.rows import header_key
+from throwbench.records import Score
 from throwbench.science.sensory.factor import Factor, crossing
 from throwbench.science.sensory.published import PublishedFit, fit
 from throwbench.verdict.scale import scale_of
@@ -18,6 +18,10 @@ from throwbench.verdict.settings import Settings
 from throwbench.verdict.words import in_100, number
 
 FILE = click.Path()
+FIT = ("estimator", "fixed", "random")
+COLUMNS = ("score", "candidate", "assessor")
+OF_SNIFFS = ("cure_days", "leave_out")
+OF_ANSWER = ("choose", "bands", "one_of", "scale", "candidate", "assessor", *OF_SNIFFS)
 
 
 @click.command()
@@ -48,13 +52,15 @@ FILE = click.Path()
 @click.option("--link", type=click.Choice(["logit", "probit"]), default="logit")
 @click.option("--nodes", type=click.IntRange(1, 100), default=10, help="Quadrature nodes.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of words.")
-def command(file: str, as_json: bool, **options: Any) -> None:
+@click.pass_context
+def command(ctx: click.Context, /, file: str, as_json: bool, **options: Any) -> None:
     """What the scores of FILE say of each candidate, with their doubt.
 
     With --estimator, --fixed or --random it is a fit by maximum likelihood, for comparison with
     published tables; the two are never mixed.
     """
-    published = any(options[name] is not None for name in ("estimator", "fixed", "random"))
+    published = any(options[name] is not None for name in FIT)
+    _nothing_ignored(ctx, published=published, options=options)
     with refusing():
         try:
             if published:
@@ -65,7 +71,34 @@ def command(file: str, as_json: bool, **options: Any) -> None:
             raise Refusal(error.sentence) from error
 
 
+def _nothing_ignored(ctx: click.Context, *, published: bool, options: dict[str, Any]) -> None:
+    if not published:
+        refuse_unused(
+            ctx,
+            ("thresholds", "nodes"),
+            belongs_to="a published fit (--estimator, --fixed or --random)",
+        )
+        if any(options[name] for name in COLUMNS):
+            refuse_unused(
+                ctx,
+                OF_SNIFFS,
+                belongs_to=(
+                    "a file with the columns of a sitting, and not to one whose columns are named "
+                    "(--score, --candidate, --assessor)"
+                ),
+            )
+        return
+    refuse_unused(
+        ctx,
+        OF_ANSWER,
+        belongs_to="the answer, and not to a published fit (--estimator, --fixed, --random)",
+    )
+    if options["estimator"] != "quadrature":
+        refuse_unused(ctx, ("nodes",), belongs_to="a fit by quadrature (--estimator quadrature)")
+
+
 def _fit(table: Table, options: dict[str, Any]) -> PublishedFit:
+    _, table = of_attribute(table, options["attribute"])
     fixed = _split(options["fixed"], ("candidate",) if "candidate" in table.columns else ())
     random = _split(options["random"], ("assessor",) if "assessor" in table.columns else ())
     return fit(
@@ -92,15 +125,11 @@ def _factor(table: Table, name: str) -> Factor:
 
 def _answer(file: str, options: dict[str, Any]) -> tuple[ScentAnswer, tuple[str, ...]]:
     named = read_scale(options["scale"])
-    if options["score"] or options["candidate"] or options["assessor"]:
-        reading = scores_of(
-            read_table(file),
-            score=options["score"] or "score",
-            candidate=options["candidate"] or "candidate",
-            assessor=options["assessor"] or "assessor",
-        )
+    if any(options[name] for name in COLUMNS):
+        attribute, reading = _foreign(file, options)
     else:
         reading = read_scores(file, scale=named)
+        attribute = _attribute(options["attribute"], [row.attribute for row in reading.rows])
     theme = (
         {}
         if options["one_of"] is None
@@ -108,7 +137,7 @@ def _answer(file: str, options: dict[str, Any]) -> tuple[ScentAnswer, tuple[str,
     )
     answer = scent_answer(
         reading.rows,
-        attribute=_attribute(options["attribute"], [row.attribute for row in reading.rows]),
+        attribute=attribute,
         scale=named or scale_of(reading.rows),
         settings=Settings(
             choose=options["choose"],
@@ -122,17 +151,31 @@ def _answer(file: str, options: dict[str, Any]) -> tuple[ScentAnswer, tuple[str,
     return answer, tuple(str(problem) for problem in reading.problems)
 
 
+def _foreign(file: str, options: dict[str, Any]) -> tuple[str, Reading[Score]]:
+    """The attribute and the scores of a file whose columns are named."""
+    attribute, table = of_attribute(read_table(file), options["attribute"])
+    score = options["score"] or "score"
+    reading = scores_of(
+        table,
+        score=score,
+        candidate=options["candidate"] or "candidate",
+        assessor=options["assessor"],
+        attribute=attribute,
+    )
+    return attribute or score, reading
+
+
 def _attribute(wanted: str | None, found: list[str]) -> str:
     """The attribute asked for; else liking, hot throw or whatever the file holds."""
     order = ("liking", "hot_throw", *found)
-    return wanted or next((name for name in order if name in found), order[0])
+    if wanted is not None:
+        return header_key(wanted)
+    return next((name for name in order if name in found), order[0])
 
 
 def _say_fit(found: PublishedFit, as_json: bool) -> None:
     if as_json:
-        whole = {"sentence": found.sentence(), **asdict(found)}
-        whole["random"] = {name: {"sd": sd} for name, sd in found.random.items()}
-        click.echo(json.dumps(whole, ensure_ascii=False))
+        say_json(found, random={name: {"sd": sd} for name, sd in found.random.items()})
         return
     click.echo(found.sentence())
     rows = [
@@ -150,24 +193,30 @@ def _say_fit(found: PublishedFit, as_json: bool) -> None:
     say_table(rows)
 
 
-def _row(item: ScentOfCandidate, attribute: str, belong: str) -> tuple[str, ...]:
+def _row(item: ScentOfCandidate, attribute: str, belong: str | None) -> tuple[str, ...]:
     low, high = item.interval_90.low, item.interval_90.high
     right = () if item.chance_in_band is None else (f"right {in_100(item.chance_in_band)}",)
     return (
         item.candidate,
         f"{attribute} {item.expected:.1f} ({low:.1f} to {high:.1f})",
         *right,
-        f"{belong} {in_100(item.chance_to_belong)}",
+        *(() if belong is None else (f"{belong} {in_100(item.chance_to_belong)}",)),
     )
+
+
+def _belong(answer: ScentAnswer) -> str | None:
+    """What the chance to belong is called; None for one alone, which is compared with nothing."""
+    if len(answer.candidates) == 1:
+        return None
+    return f"in the {number(answer.choose)}" if answer.choose > 1 else "the best"
 
 
 def _say_answer(answer: ScentAnswer, problems: tuple[str, ...], *, as_json: bool) -> None:
     if as_json:
-        whole = {"sentence": answer.sentence(), **asdict(answer), "problems": problems}
-        click.echo(json.dumps(whole, ensure_ascii=False))
+        say_json(answer, problems=problems)
         return
     click.echo(answer.sentence())
-    belong = f"in the {number(answer.choose)}" if answer.choose > 1 else "the best"
+    belong = _belong(answer)
     say_columns(
         [_row(item, answer.attribute.replace("_", " "), belong) for item in answer.candidates]
     )

@@ -29,6 +29,10 @@ class CountedScores:
     curing: tuple[Score, ...] = ()
     aside: Mapping[str, int] = field(default_factory=dict)
 
+    def why(self) -> list[str]:
+        """How many do not count for each reason: '3 still curing'."""
+        return [f"{count} {words}" for words, count in sorted(self.reasons.items())]
+
 
 def sort_scores(
     scores: Sequence[Score],

@@ -46,7 +46,7 @@ def of_scores(found: CountedScores, scents: Mapping[str, Scent]) -> tuple[str, .
 
 def _only_shown(found: CountedScores) -> Iterator[str]:
     """How many scores do not count for each reason, and how many are on an attribute set aside."""
-    why = [f"{count} {words}" for words, count in sorted(found.reasons.items())]
+    why = found.why()
     if found.aside:
         kinds = listed([f"{count} {attribute}" for attribute, count in found.aside.items()])
         one = sum(found.aside.values()) == 1

@@ -62,8 +62,8 @@ class ScentAnswer:
             )
         low, high = first.interval_90.low, first.interval_90.high
         told = (
-            f"Its expected score is {first.expected:.1f}, between {low:.1f} and {high:.1f} "
-            f"9 times in 10, on a scale of {self.scale[0]} to {self.scale[1]}."
+            f"Its expected score is {first.expected:.1f}, 9 times in 10 between {low:.1f} and "
+            f"{high:.1f}, on a scale of {self.scale[0]} to {self.scale[1]}."
         )
         return f"{lead} {told} {self._how_little()}"
 
@@ -121,13 +121,26 @@ def scent_answer(
         random_state=settings.random_state,
     )
     if scent is None:
-        raise UnclearError(
-            f"No score of {attribute} counts.",
-            "An answer needs at least one.",
-            "Check the file, or ask for another attribute.",
-        )
+        raise _nothing_counts(attribute, scores, found)
     demand_rooms(settings.bands, found.counted)
     return _answer(found, scent, names, scale, settings)
+
+
+def _nothing_counts(attribute: str, scores: Sequence[Score], found: CountedScores) -> UnclearError:
+    """Which attributes there are, or why the scores on this one do not count."""
+    what = f"No score of {attribute} counts."
+    if found.shown:
+        return UnclearError(
+            what,
+            f"An answer needs at least one; shown, not counted: {listed(found.why())}.",
+            "Sniff again, or check what was written down of these scores.",
+        )
+    others = listed(tuple(dict.fromkeys(score.attribute for score in scores)))
+    return UnclearError(
+        what,
+        f"The scores are of {others}." if others else "There is no score at all.",
+        "Ask for one of these attributes." if others else "Check the file.",
+    )
 
 
 def _answer(
