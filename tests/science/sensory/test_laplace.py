@@ -4,8 +4,9 @@ import numpy as np
 import pytest
 
 from throwbench.science.sensory.arrow import Arrow
+from throwbench.science.sensory.design import Design
 from throwbench.science.sensory.differences import hessian, value_and_gradient
-from throwbench.science.sensory.laplace import Design, NotSettledError, find_mode
+from throwbench.science.sensory.laplace import NotSettledError, find_mode
 from throwbench.science.sensory.spreads import explore, recurrence
 
 

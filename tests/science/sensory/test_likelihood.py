@@ -62,7 +62,7 @@ def test_the_slopes_are_the_derivatives(link, lower, gap):  # definition: centra
         return float(log_chance(link, np.array(up), np.array(low)))
 
     upper, h = lower + gap, 1e-4
-    found = slopes(link, np.array(upper), np.array(lower), np.array(value(upper, lower)))
+    found = slopes(link, np.array(upper), np.array(lower))
     here = value(upper, lower)
     a = (value(upper + h, lower) - value(upper - h, lower)) / (2 * h)
     b = (value(upper, lower + h) - value(upper, lower - h)) / (2 * h)

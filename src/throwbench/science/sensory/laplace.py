@@ -9,55 +9,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
-from scipy.sparse import csr_array
 
 from throwbench.science.sensory.arrow import Arrow
-from throwbench.science.sensory.likelihood import Array, Link, Slopes, log_chance, slopes
+from throwbench.science.sensory.design import Design
+from throwbench.science.sensory.likelihood import Array, log_chance, slopes
 
 
 class NotSettledError(ArithmeticError):
     """The mode was not found; says after how many steps."""
-
-
-@dataclass(frozen=True, slots=True)
-class Design:
-    """How effects move the two thresholds of each score: two (n, p) matrices, mostly zeros.
-
-    The last `tail` effects never meet in a score. `rows`, `columns` are the pairs of effects that
-    do meet; `assembly` sums the (3 n,) second derivatives of the scores into these pairs.
-    """
-
-    upper: Array
-    lower: Array
-    link: Link
-    tail: int
-    rows: npt.NDArray[np.intp]
-    columns: npt.NDArray[np.intp]
-    assembly: csr_array
-
-    @classmethod
-    def of(cls, *, upper: Array, lower: Array, link: Link, tail: int = 0) -> "Design":
-        """Prepare two (n, p) matrices; the same scores are then assembled many times."""
-        moved = (upper != 0) | (lower != 0)
-        i, j = np.nonzero(moved.astype(float).T @ moved)
-        products = (
-            upper[:, i] * upper[:, j],
-            lower[:, i] * lower[:, j],
-            upper[:, i] * lower[:, j] + lower[:, i] * upper[:, j],
-        )
-        assembly = csr_array(np.concatenate(products).T)
-        return cls(
-            upper=upper, lower=lower, link=link, tail=tail, rows=i, columns=j, assembly=assembly
-        )
-
-    def curvature(self, d: Slopes) -> Array:
-        """(batch, p, p) second derivatives of the log likelihood by the effects."""
-        weight = np.concatenate([d.aa, d.bb, d.ab], axis=1)
-        p = self.upper.shape[1]
-        full = np.zeros((len(weight), p, p))
-        full[:, self.rows, self.columns] = (self.assembly @ weight.T).T
-        return full
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,25 +34,23 @@ class Mode:
 
 
 def _log_joint(design: Design, a0: Array, b0: Array, effects: Array, z: Array) -> Array:
-    upper = a0 + effects @ design.upper.T
-    lower = b0 + effects @ design.lower.T
-    total = log_chance(design.link, upper, lower).sum(axis=-1) - 0.5 * (z**2).sum(axis=-1)
+    up, low = design.moved(effects)
+    total = log_chance(design.link, a0 + up, b0 + low).sum(axis=-1) - 0.5 * (z**2).sum(axis=-1)
     return np.asarray(np.where(np.isfinite(total), total, -np.inf))
 
 
 def _gradient_and_precision(
     design: Design, a0: Array, b0: Array, scale: Array, z: Array
 ) -> tuple[Array, Arrow]:
-    upper = a0 + (scale * z) @ design.upper.T
-    lower = b0 + (scale * z) @ design.lower.T
-    d = slopes(design.link, upper, lower, log_chance(design.link, upper, lower))
-    gradient = d.a @ design.upper + d.b @ design.lower
+    up, low = design.moved(scale * z)
+    upper, lower = a0 + up, b0 + low
+    d = slopes(design.link, upper, lower)
     precision = design.curvature(d)
     precision *= -scale[:, :, None]
     precision *= scale[:, None, :]
     diagonal = np.arange(z.shape[1])
     precision[:, diagonal, diagonal] += 1.0
-    return scale * gradient - z, Arrow.of(precision, tail=design.tail)
+    return scale * design.gradient(d) - z, Arrow.of(precision, tail=design.tail)
 
 
 def find_mode(
@@ -129,8 +86,11 @@ def find_mode(
 
     z = np.zeros_like(scale) if start is None else start.copy()
     # A start taken from a neighbour may cross two thresholds here; zero never does.
-    z[np.isneginf(joint(z))] = 0.0
     value = joint(z)
+    lost = np.isneginf(value)
+    if lost.any():
+        z[lost] = 0.0
+        value = joint(z)
     for _ in range(most_steps):
         gradient, precision = _gradient_and_precision(design, a0, b0, scale, z)
         step = precision.solve(gradient)

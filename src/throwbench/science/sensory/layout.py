@@ -11,10 +11,12 @@ from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
+from scipy.sparse import csr_array
 from scipy.special import ndtri
 
-from throwbench.science.sensory.factor import Factor
-from throwbench.science.sensory.laplace import Design, Mode, find_mode
+from throwbench.science.sensory.design import Design
+from throwbench.science.sensory.factor import Factor, beside
+from throwbench.science.sensory.laplace import Mode, find_mode
 from throwbench.science.sensory.likelihood import (
     FAR,
     LOGISTIC_SD,
@@ -58,7 +60,8 @@ class Layout:
         effects = [*effects[:1], *sorted(effects[1:], key=lambda term: len(term[0].levels))]
         low, high = scale
         top, bottom = score == high, score == low
-        moved = -np.hstack([np.ones((len(score), 1)), *(f.indicator() for f, _ in effects)])
+        level = csr_array(np.ones((len(score), 1)))
+        moved = -beside([level, *(effect.entries() for effect, _ in effects)])
         strays = np.eye(high - low + 1)[:, :-1]
         above, below = strays[score - low], np.roll(strays, 1, axis=0)[score - low]
         middle = 0.5 * (low + high)
@@ -67,8 +70,8 @@ class Layout:
             effects=tuple(effects),
             priors=priors,
             design=Design.of(
-                upper=np.hstack([above, moved]) * ~top[:, None],
-                lower=np.hstack([below, moved]) * ~bottom[:, None],
+                upper=beside([csr_array(above), moved]).multiply(~top[:, None]),
+                lower=beside([csr_array(below), moved]).multiply(~bottom[:, None]),
                 link=link,
                 tail=len(effects[-1][0].levels),
             ),

@@ -57,8 +57,8 @@ def log_chance(link: Link, upper: Array, lower: Array) -> Array:
         return np.asarray(high + np.log(-np.expm1(low - high)))
 
 
-def slopes(link: Link, upper: Array, lower: Array, log_p: Array) -> Slopes:
-    """Derivatives of `log_chance` by A and B; `log_p` is its value.
+def slopes(link: Link, upper: Array, lower: Array) -> Slopes:
+    """Derivatives of `log_chance` by A and B.
 
     Notes
     -----
@@ -75,6 +75,7 @@ def slopes(link: Link, upper: Array, lower: Array, log_p: Array) -> Slopes:
         return Slopes(
             a=1.0 - fa + w, b=-fb - w, aa=-fa * (1 - fa) - ab, bb=-fb * (1 - fb) - ab, ab=ab
         )
+    log_p = log_chance(link, upper, lower)
     half_log_2pi = 0.5 * np.log(2.0 * np.pi)
     ra = np.exp(-0.5 * upper**2 - half_log_2pi - log_p)
     rb = np.exp(-0.5 * lower**2 - half_log_2pi - log_p)

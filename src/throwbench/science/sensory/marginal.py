@@ -6,9 +6,11 @@ from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
+from scipy.sparse import csr_array
 
-from throwbench.science.sensory.factor import Factor
-from throwbench.science.sensory.laplace import Design, Mode, find_mode
+from throwbench.science.sensory.design import Design
+from throwbench.science.sensory.factor import Factor, beside
+from throwbench.science.sensory.laplace import Mode, find_mode
 from throwbench.science.sensory.likelihood import FAR, Array, Link
 from throwbench.science.sensory.quadrature import integrate_one_term
 
@@ -47,7 +49,7 @@ class Marginal:
         terms = sorted(random, key=lambda term: len(term.levels))
         labels, coded = np.unique(np.asarray(score), return_inverse=True)
         nothing = np.empty((len(coded), 0))
-        moves = np.hstack([nothing, *(-term.indicator() for term in terms)])
+        moves = -beside([csr_array(nothing), *(term.entries() for term in terms)])
         return cls(
             score=coded,
             labels=tuple(int(label) for label in labels),
