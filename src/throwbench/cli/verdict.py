@@ -1,8 +1,6 @@
 """`throwbench verdict`: from scores and burns to a pick with its risk."""
 
-import json
 from collections.abc import Callable
-from dataclasses import asdict
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any
@@ -10,11 +8,13 @@ from typing import Any
 import click
 
 from throwbench.cli.options import read_band, read_days, read_house, read_scale
-from throwbench.cli.say import Refusal, refusing
+from throwbench.cli.say import Refusal, refusing, say_json
 from throwbench.cli.verdict_table import lines_of
 from throwbench.formats import UnreadableFile
 from throwbench.formats.trial import Trial, read_trial
-from throwbench.verdict.burn_report import report_burns
+from throwbench.rules.limit import figure_of, limits_on
+from throwbench.rules.turn import by_candle
+from throwbench.verdict.burn_reading import BurnReading, read_candle
 from throwbench.verdict.judge import verdict
 from throwbench.verdict.result import Verdict
 from throwbench.verdict.settings import Settings
@@ -60,7 +60,7 @@ def command(day: datetime | None, as_json: bool, **options: Any) -> None:
         found, trial = _judged(options, today)
     _write(found, trial, options, today)
     if as_json:
-        click.echo(json.dumps({"sentence": found.sentence(), **asdict(found)}, ensure_ascii=False))
+        say_json(found)
     else:
         click.echo("\n".join(lines_of(found)))
 
@@ -84,7 +84,7 @@ def _judged(options: dict[str, Any], day: date) -> tuple[Verdict, Trial]:
         groups=trial.groups,
         cure_days=read_days(options["cure_days"]),
         leave_out=frozenset(options["leave_out"]),
-        house=dict(read_house(entry) for entry in options["house"]),
+        house=_house(options),
     )
     found = verdict(
         trial.scores,
@@ -96,6 +96,10 @@ def _judged(options: dict[str, Any], day: date) -> tuple[Verdict, Trial]:
         unused=[str(problem) for problem in trial.unused],
     )
     return found, trial
+
+
+def _house(options: dict[str, Any]) -> dict[str, float]:
+    return dict(read_house(entry) for entry in options["house"])
 
 
 def _keep_what_is_read(options: dict[str, Any]) -> None:
@@ -125,13 +129,12 @@ def _write(found: Verdict, trial: Trial, options: dict[str, Any], day: date) -> 
         day=day,
         invented=options["invented"],
     )
-    log = report_burns(trial.burns, combinations=trial.combinations, day=day)
     noses = sorted({score.assessor for score in trial.scores})
     made: dict[str, Callable[[], bytes]] = {
         "report": lambda: report(
             found,
             heading=heading,
-            readings=[item.reading for item in log.candles],
+            readings=_readings(trial, day=day, house=_house(options)),
             assessor_names=noses,
         ),
         "picture": lambda: picture(found, heading=heading),
@@ -140,6 +143,16 @@ def _write(found: Verdict, trial: Trial, options: dict[str, Any], day: date) -> 
     for name, make in made.items():
         if options[name]:
             _save(Path(options[name]), make())
+
+
+def _readings(trial: Trial, *, day: date, house: dict[str, float]) -> list[BurnReading]:
+    """The figures of each burn log; the limits have been judged already."""
+    made_of = {made.candle: made for made in trial.combinations}
+    end_mm = figure_of("end-line", limits_on(day, house=house))
+    return [
+        read_candle(code, log, end_mm=end_mm, combination=made_of.get(code))
+        for code, log in sorted(by_candle(trial.burns).items())
+    ]
 
 
 def _save(path: Path, content: bytes) -> None:
