@@ -203,3 +203,12 @@ def test_one_oil_alone_has_no_column_of_chances(alone: Verdict) -> None:
     assert "limits" in said
     assert not {"in the", "pick", "over 99", "in 100"} & said
     assert "chance" not in legend(alone)
+
+
+def test_evidence_that_is_too_long_is_cut_where_a_part_of_it_ends(verdict: Verdict) -> None:
+    told = "Burn W8R down to the end line, until 12 mm of wax are left, and weigh it"
+    limits = replace(verdict.candidates[4].limits[0], told=told)
+    oil = replace(verdict.candidates[4], limits=(limits,))
+    spec = chart(replace(verdict, candidates=(oil,)), theme=LIGHT)
+    said = " ".join(str(one["text"]) for one in data(spec, type="text"))
+    assert "Burn W8R down to the end line …" in said

@@ -111,16 +111,21 @@ def _limit(state: str, words: str, evidence: str) -> Limit:
     return Limit(
         state=state,
         head=wrap(text=words, face="words_strong", size_px=SMALL, within_px=room),
-        evidence=_at_most_two(
-            wrap(text=evidence, face="words", size_px=SMALL, within_px=room + 4.0),
-            within_px=room + 4.0,
-        ),
+        evidence=_at_most_two(evidence, within_px=room + 4.0),
     )
 
 
-def _at_most_two(lines: tuple[str, ...], *, within_px: float) -> tuple[str, ...]:
-    """Cut what is longer, and show that it is: the report and the table say it whole."""
-    if len(lines) <= 2:
-        return lines
-    rest = wrap(text=lines[1], face="words", size_px=SMALL, within_px=within_px - CUT_PX)
-    return (lines[0], f"{rest[0]} …")
+def _at_most_two(text: str, *, within_px: float) -> tuple[str, ...]:
+    """Cut what is longer, at a comma if it has one; the report and the table say it whole."""
+
+    def lines(said: str, room: float) -> tuple[str, ...]:
+        return wrap(text=said, face="words", size_px=SMALL, within_px=room)
+
+    whole = lines(text, within_px)
+    if len(whole) <= 2:
+        return whole
+    left = text
+    while "," in left and len(lines(left, within_px - CUT_PX)) > 2:
+        left = left.rpartition(",")[0]
+    *before, last = lines(left, within_px - CUT_PX)[:2]
+    return (*before, f"{last} …")
