@@ -49,7 +49,7 @@ def test_lines_on_top_that_say_what_the_file_is_are_skipped(write, end):
     read = read_table(write(end.join(["# wine; of 1989", "#", "a,b", "#1,2", "3"])))
     assert read.columns == {"a": ("#1",), "b": ("2",)}
     assert (read.header_line, read.lines, read.delimiter) == (3, (4,), ",")
-    assert str(read.problems[0]).startswith("file.csv, line 5: the row has 1 cells")
+    assert str(read.problems[0]).startswith("file.csv, line 5: the row has 1 cell")
 
 
 def test_a_published_table_is_read_with_its_source_on_top():
@@ -62,7 +62,7 @@ def test_a_row_of_another_length_is_left_out_and_said(write):
     read = read_table(write("a,b\n1,2\n1\n1,2,3\n1,2,,\n"))
     assert read.lines == (2, 5)
     first, second = read.problems
-    assert str(first).startswith("file.csv, line 3: the row has 1 cells where the first line names")
+    assert str(first).startswith("file.csv, line 3: the row has 1 cell where the first line names")
     assert (first.outcome, second.value) == ("refused", "1,2,3")
 
 

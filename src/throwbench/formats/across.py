@@ -1,6 +1,6 @@
 """What is asked about files that were each read well alone but do not fit each other."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from throwbench.formats.problem import Problem, Reading
 from throwbench.records import Burn, Combination, Score, ThemeMember
@@ -26,7 +26,8 @@ def questions_across(
         oils = {row.candidate for row in (scores.rows if scores else ())}
         oils |= {row.oil for row in (combinations.rows if combinations else ())}
         problems += _unknown_oils(theme, oils)
-        problems += _other_groups(theme, combinations.rows if combinations else ())
+        if combinations is not None:
+            problems += _other_groups(theme, combinations)
     return tuple(problems)
 
 
@@ -82,9 +83,9 @@ def _unknown_oils(theme: Reading[ThemeMember], oils: set[str]) -> Iterator[Probl
 
 
 def _other_groups(
-    theme: Reading[ThemeMember], combinations: Iterable[Combination]
+    theme: Reading[ThemeMember], combinations: Reading[Combination]
 ) -> Iterator[Problem]:
-    groups = {row.oil: row.group for row in combinations if row.group is not None}
+    groups = {row.oil: row.group for row in combinations.rows if row.group is not None}
     for row in theme.rows:
         other = groups.get(row.candidate, row.group)
         if other != row.group:
@@ -93,8 +94,8 @@ def _other_groups(
                 row.line,
                 "group",
                 row.group,
-                f"{row.candidate} is in {row.group} here and in {other} in the file of "
-                "combinations; an oil belongs to one group: correct one of the two.",
+                f"{row.candidate} is in {row.group} here and in {other} in "
+                f"{combinations.file}; an oil belongs to one group: correct one of the two.",
             )
 
 

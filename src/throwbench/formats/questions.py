@@ -15,11 +15,6 @@ def note(line: int, column: str, value: object, outcome: Outcome, sentence: str)
     return Note(line, column, str(value), Fault(outcome, sentence))
 
 
-def hours_between(start: datetime, end: datetime) -> float:
-    """Elapsed hours; negative if the end comes first [h]."""
-    return (end - start).total_seconds() / 3600
-
-
 def moment(value: datetime) -> str:
     return value.isoformat(sep=" ", timespec="minutes")
 

@@ -17,6 +17,7 @@ from throwbench.formats.problem import (
     problems_of,
     shown,
 )
+from throwbench.science.words import counted
 
 LARGEST_BYTES = 100_000_000
 DELIMITERS = (",", ";", "\t")
@@ -201,9 +202,9 @@ def _refuse_twins(file: str, line: int, names: list[str]) -> None:
 def _ragged(cells: int, names: int) -> Fault:
     return Fault(
         "refused",
-        f"the row has {cells} cells where the first line names {names}, and is left out; "
-        "each row needs as many cells as there are columns: look for a missing cell, or for a "
-        "comma in a cell without quotation marks.",
+        f"the row has {counted(cells, 'cell')} where the first line names {names}, and is "
+        "left out; each row needs as many cells as there are columns: look for a missing cell, or "
+        "for a comma in a cell without quotation marks.",
     )
 
 
