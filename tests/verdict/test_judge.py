@@ -124,10 +124,11 @@ def test_one_broken_limit_bars_the_oil_takes_its_scores_out_and_is_named(clean):
     assert found.counted == 8
     assert found.not_counted == 4
     assert "Shown, not counted: 4 from a candle that broke a limit." in found.reasons
-    assert found.holds == (slate.limits[0].sentence(),)
+    assert found.holds[0] == slate.limits[0].sentence()
+    assert found.holds[1].startswith("Stoneware cup is barred as a vessel: vessel damage, leak")
     assert "Slate on flat cotton 4 broke a limit: " in found.sentence()
     assert "leak" in found.sentence()
-    assert "Slate: pour one test candle on another wick, or drop it." in found.next_steps
+    assert "Slate: pour one test candle in another vessel, or drop it." in found.next_steps
     assert slate.reasons == ("Barred as a vessel: stoneware cup.",)
 
 
@@ -140,7 +141,7 @@ def test_one_combination_without_a_broken_limit_keeps_the_oil_open():
     assert [item.state for item in of(found, "Slate").limits] == ["none broken", "broken"]
     assert found.not_counted == 2
     assert of(found, "Slate").of("liking").not_counted == (1, 1)
-    assert found.holds == (of(found, "Slate").limits[1].sentence(),)
+    assert found.holds[0] == of(found, "Slate").limits[1].sentence()
 
 
 def test_one_shifted_score_moves_the_expected_score_its_way():

@@ -185,13 +185,13 @@ def test_what_the_limits_of_a_pick_still_need_is_the_next_step():
     assert steps_of(oil("A", limits=CLEAN), replace(rival, limits=UNFINISHED)) == (NOTHING_MORE,)
 
 
-def test_a_barred_oil_stays_open_for_another_wick():
+def test_an_oil_barred_with_its_vessel_stays_open_for_another_vessel():
     found = (
         oil("A", limits=CLEAN),
         oil("C", "out of reach", belongs=0.05),
         oil("B", "barred", belongs=None, limits=BROKEN),
     )
-    assert steps_of(*found) == ("B: pour one test candle on another wick, or drop it.",)
+    assert steps_of(*found) == ("B: pour one test candle in another vessel, or drop it.",)
 
 
 def test_an_oil_without_a_score_is_sniffed_or_poured_on_a_larger_wick():

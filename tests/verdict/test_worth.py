@@ -6,7 +6,7 @@ import pytest
 from scoring import believed, score
 from throwbench.science.errors import UnclearError
 from throwbench.verdict.result import Band
-from throwbench.verdict.worth import demand_rooms, outside_bands, worth
+from throwbench.verdict.worth import demand_bands, outside_bands, worth
 
 LIKING = believed([[3.0, 4.0], [4.0, 2.0]])
 HOT = believed([[2.2, 4.9], [3.2, 4.4]], attribute="hot_throw", rooms={"loft": -1.0})
@@ -77,8 +77,21 @@ def test_of_several_rooms_the_mean_counts_each_in_its_own_band():
 
 
 def test_a_band_for_a_room_that_was_scored_in_is_taken():
-    demand_rooms([Band(3, 4), Band(3, 4, room="loft")], [score(3, room="loft")])
-    demand_rooms([Band(3, 4)], [])
+    bands = [Band(3, 4), Band(3, 4, room="loft")]
+    demand_bands(bands, [score(3, room="loft")], scale=(1, 5))
+    demand_bands([Band(1, 5)], [], scale=(1, 5))
+
+
+@pytest.mark.parametrize("band", [Band(0.9, 4), Band(3, 5.1), Band(3, 3), Band(4, 3)])
+def test_a_band_off_the_scale_is_a_sentence(band):
+    with pytest.raises(UnclearError, match=r"does not lie on the scale. The scale is 1 to 5\."):
+        demand_bands([band], [], scale=(1, 5))
+
+
+def test_two_bands_for_one_room_are_a_sentence():
+    twice = [Band(3, 4, room="loft"), Band(2, 3, room="loft")]
+    with pytest.raises(UnclearError, match="Two bands are given for the same room"):
+        demand_bands(twice, [score(3, room="loft")], scale=(1, 5))
 
 
 @pytest.mark.parametrize(
@@ -90,7 +103,11 @@ def test_a_band_for_a_room_that_was_scored_in_is_taken():
 )
 def test_a_band_for_another_room_is_a_sentence(rooms, allowed):
     with pytest.raises(UnclearError) as refused:
-        demand_rooms([Band(3, 4), Band(3, 4, room="kichen")], [score(3, room=r) for r in rooms])
+        demand_bands(
+            [Band(3, 4), Band(3, 4, room="kichen")],
+            [score(3, room=room) for room in rooms],
+            scale=(1, 5),
+        )
     assert str(refused.value) == (
         "A band is given for kichen, and no score that counts is from there. "
         f"{allowed} Name a room as the scores spell it, or give the band without one."

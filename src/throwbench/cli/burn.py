@@ -71,7 +71,14 @@ def _read(
         burns = read_burns(file, inside_mm=wide)
     except UnreadableFile as error:
         raise Refusal(error.sentence) from error
-    report = report_burns(burns.rows, combinations=known, inside_mm=inside_mm, day=day, house=house)
+    report = report_burns(
+        burns.rows,
+        combinations=known,
+        inside_mm=inside_mm,
+        day=day,
+        house=house,
+        unread=burns.unread,
+    )
     across = questions_across(burns=burns, combinations=made)
     return report, (*burns.problems, *(made.problems if made else ()), *across)
 

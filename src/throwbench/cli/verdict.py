@@ -94,6 +94,7 @@ def _judged(options: dict[str, Any], day: date) -> tuple[Verdict, Trial]:
         day=day,
         problems=[str(problem) for problem in trial.problems],
         unused=[str(problem) for problem in trial.unused],
+        unread=trial.unread,
     )
     return found, trial
 

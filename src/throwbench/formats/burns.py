@@ -13,6 +13,7 @@ from throwbench.formats.questions import held_back, note
 from throwbench.formats.rows import match_headers, read_columns
 from throwbench.formats.spelling import two_spellings
 from throwbench.formats.table import read_table
+from throwbench.formats.unread import candles_by_line, unread_looks
 from throwbench.records import Burn, Check, Column, columns
 
 OLDER_WORDS = {"look_h": "check_h"}
@@ -45,7 +46,12 @@ def read_burns(
         burns += [burn] if burn else []
     burns, asked = _questions(burns, inside_mm or {})
     notes += [*table.notes, *read.notes, *lost, *asked, *two_spellings(burns, ("candle",))]
-    return Reading(rows=tuple(burns), problems=problems_of(table.file, notes), file=table.file)
+    return Reading(
+        rows=tuple(burns),
+        problems=problems_of(table.file, notes),
+        file=table.file,
+        unread=unread_looks(table.file, notes, candles_by_line(table, headers["candle"])),
+    )
 
 
 def _optional(column: Column) -> Column:

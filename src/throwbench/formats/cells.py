@@ -1,6 +1,7 @@
 """What the text of one cell means in its column."""
 
 import difflib
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
@@ -25,6 +26,8 @@ NOT_KNOWN = ("unknown", "not known", "not seen")
 """Words that stand for an empty cell, except in a column of free text."""
 
 LOAD_OF_WAX = "% of wax"
+_YES = re.compile(r"[\s,;:.]+")
+"""Between yes or no and the maker's own words behind it."""
 _YES_NO = {"yes": True, "true": True, "1": True, "no": False, "false": False, "0": False}
 
 
@@ -88,7 +91,7 @@ def _text(text: str, place: Place) -> Cell:
 
 def _word(text: str, place: Place) -> Cell:
     words = place.column.words
-    known = _known_words(words).get(_key(text))
+    known = _known_words(words).get(_key(text)) or _after_yes(words, text)
     if known:
         return known, None
 
@@ -98,6 +101,17 @@ def _word(text: str, place: Place) -> Cell:
         return f"possible is {', '.join(words)}; {hint}"
 
     return refused(text, place, possible)
+
+
+def _after_yes(words: tuple[str, ...], text: str) -> str | None:
+    """'yes, a crack at the rim' is crack, 'yes, leaning' is yes, where the column knows yes."""
+    spoken = _YES.split(text.casefold())
+    if "yes" not in words or spoken[0] != "yes":
+        return None
+    return next(
+        (word for word in reversed(words) if any(said.startswith(word) for said in spoken[1:])),
+        "yes",
+    )
 
 
 @cache
@@ -111,7 +125,7 @@ def _key(text: str) -> str:
 
 
 def _yes_or_no(text: str, place: Place) -> Cell:
-    value = _YES_NO.get(text.casefold())
+    value = _YES_NO.get(_YES.split(text.casefold())[0])
     if value is None:
         return refused(
             text, place, lambda: "possible is yes or no; write one, or leave the cell empty."

@@ -1,8 +1,8 @@
 """What could not be read, was held back, or is asked about: a row per problem, not an exception."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import Generic, Literal, TypeVar
 
 Outcome = Literal["refused", "held back", "asked"]
@@ -47,6 +47,8 @@ class Reading(Generic[T]):
     rows: tuple[T, ...]
     problems: tuple[Problem, ...] = ()
     file: str = ""
+    unread: Mapping[str, str] = field(default_factory=dict)
+    """In a burn log, by candle: what could not be read and may hide a broken limit."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,8 @@ class Trial:
     burns: tuple[Burn, ...]
     combinations: tuple[Combination, ...]
     groups: Mapping[str, str]
+    unread: Mapping[str, str]
+    """By candle: what of its burn log could not be read and may hide a broken limit."""
     problems: tuple[Problem, ...]
 
     @property
@@ -64,5 +66,6 @@ def read_trial(
         burns=burned.rows,
         combinations=made_of.rows,
         groups={row.candidate: row.group for row in theme.rows},
+        unread=burned.unread,
         problems=tuple(problem for problems in readings for problem in problems),
     )

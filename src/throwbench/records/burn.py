@@ -64,7 +64,7 @@ class Burn:
     relit: bool | None = column("burned again by itself")
     wick_moved: bool | None = column("the wick floated or moved")
     vessel_damage: str | None = column(
-        "no, or what is damaged", words=("none", "chip", "crack", "leak")
+        "no, or what is damaged", words=("none", "yes", "chip", "crack", "leak")
     )
     frosting: bool | None = column("white bloom on the wax")
     wet_spots: bool | None = column("wax come away from the vessel")

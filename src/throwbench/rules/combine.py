@@ -95,15 +95,22 @@ def _state(candles: Sequence[CandleLimits], broken: Sequence[Finding]) -> State:
     if broken:
         return "broken"
     clean = any(candle.state == "none broken" for candle in candles)
-    return "none broken" if clean else "not yet known"
+    unread = any(candle.unread for candle in candles)
+    return "none broken" if clean and not unread else "not yet known"
 
 
 def _missing(candles: Sequence[CandleLimits], limits: tuple[Limit, ...]) -> str:
-    """The check that settles it soonest: the candle with nothing unseen that has burned most."""
+    """The check that settles it soonest: a log to put right, else the candle nearest its end."""
     open_ones = [candle for candle in candles if candle.missing is not None]
     if open_ones:
         best = min(
-            open_ones, key=lambda item: (item.evidence.not_seen > 0, -item.burns, item.candle)
+            open_ones,
+            key=lambda item: (
+                not item.unread,
+                item.evidence.not_seen > 0,
+                -item.burns,
+                item.candle,
+            ),
         )
         return str(best.missing)
     moved = candles[0]

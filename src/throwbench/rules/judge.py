@@ -19,6 +19,7 @@ def judge(
     combinations: Sequence[Combination] = (),
     day: date,
     house: Mapping[str, float] | None = None,
+    unread: Mapping[str, str] | None = None,
 ) -> tuple[CombinationLimits, ...]:
     """What the limits say of every combination, whatever the order of the burns.
 
@@ -29,6 +30,8 @@ def judge(
         a candle that was never burned is not yet known
     day : of the judgement; it decides which figures are in force
     house : the maker's own figures by rule id
+    unread : by candle, what in its log could not be read and how to put it right. It may hide a
+        broken limit, so such a candle is never "none broken", nor its combination
 
     Returns
     -------
@@ -51,10 +54,16 @@ def judge(
     limits = limits_on(day, house=house)
     made_of = {item.candle: item for item in combinations}
     never_burned: dict[str, list[Burn]] = {item.candle: [] for item in combinations}
-    logs = never_burned | by_candle(burns)
+    logs = never_burned | {code: [] for code in unread or {}} | by_candle(burns)
     return combine(
         [
-            judge_candle(code, found, combination=made_of.get(code), limits=limits)
+            judge_candle(
+                code,
+                found,
+                combination=made_of.get(code),
+                limits=limits,
+                unread=(unread or {}).get(code),
+            )
             for code, found in sorted(logs.items())
         ],
         limits=limits,
@@ -67,6 +76,7 @@ def judge_candle(
     *,
     combination: Combination | None = None,
     limits: tuple[Limit, ...],
+    unread: str | None = None,
 ) -> CandleLimits:
     """What the limits say of one test candle."""
     end_mm = figure_of("end-line", limits)
@@ -77,7 +87,8 @@ def judge_candle(
     broken = tuple(item for item in found if item.outcome == "broken")
     wax = last_wax(turns)
     to_the_end = wax is not None and wax.mm <= end_mm
-    missing = None if broken else missing_for(code, turns, _unseen(read, turns, end_mm), end_mm)
+    unseen = _unseen(read, turns, end_mm)
+    missing = None if broken else unread or missing_for(code, turns, unseen, end_mm)
     return CandleLimits(
         candle=code,
         combination=combination,
@@ -88,6 +99,7 @@ def judge_candle(
         burns=len(turns),
         to_the_end=to_the_end,
         missing=missing,
+        unread=unread is not None,
         wax_left=wax.sentence() if wax else "",
     )
 

@@ -59,6 +59,8 @@ class CandleLimits:
     to_the_end: bool
     missing: str | None
     """The one check that would settle it, as an instruction; None when nothing is missing."""
+    unread: bool = False
+    """Something in its log could not be read, and may hide a broken limit."""
     wax_left: str = ""
     """The wax left after the last burn and how it is known; empty where it is not."""
 

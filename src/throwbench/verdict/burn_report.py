@@ -68,6 +68,7 @@ def report_burns(
     inside_mm: float | None = None,
     day: date,
     house: Mapping[str, float] | None = None,
+    unread: Mapping[str, str] | None = None,
 ) -> BurnReport:
     """What a burn log says of its combinations and candles.
 
@@ -78,6 +79,7 @@ def report_burns(
     inside_mm : inside diameter of the vessels that have none of their own [mm]
     day : of the judgement
     house : the maker's own figures by rule id
+    unread : by candle, what in its log could not be read
 
     Raises
     ------
@@ -98,7 +100,7 @@ def report_burns(
 
     return BurnReport(
         day=day.isoformat(),
-        limits=judge(burns, combinations=combinations, day=day, house=house),
+        limits=judge(burns, combinations=combinations, day=day, house=house, unread=unread),
         candles=tuple(of_one(code, log) for code, log in sorted(by_candle(burns).items())),
         not_tried=not_tried(limits),
         cautions=cautions(spacing_mm=figure_of("spacing", limits)),

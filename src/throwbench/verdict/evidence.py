@@ -66,6 +66,8 @@ def gather(
     combinations: Sequence[Combination],
     settings: Settings,
     day: date,
+    *,
+    unread: Mapping[str, str] | None = None,
 ) -> Gathered:
     """Judge the burns of every oil and part the scores that count from the others.
 
@@ -80,7 +82,7 @@ def gather(
     made_of = {made.candle: made for made in combinations}
     oils = {score.candle: score.candidate for score in scores}
     oils |= {code: made.oil for code, made in made_of.items()}
-    judged = judge(burns, combinations=combinations, day=day, house=settings.house)
+    judged = judge(burns, combinations=combinations, day=day, house=settings.house, unread=unread)
     limits = _by_oil(judged, oils)
     names = tuple(dict.fromkeys([*(score.candidate for score in scores), *limits]))
     wells = {

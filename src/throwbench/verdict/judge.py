@@ -4,10 +4,11 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 
 from throwbench.records import Burn, Combination, Score
+from throwbench.verdict.barred import barred_parts
 from throwbench.verdict.counted import MODELLED
 from throwbench.verdict.evidence import Gathered, gather
 from throwbench.verdict.noses import nose_notes
-from throwbench.verdict.reasons import assumed, of_scores
+from throwbench.verdict.reasons import assumed, of_scores, own_limits
 from throwbench.verdict.result import CandidateVerdict, Verdict
 from throwbench.verdict.scent import Scent, ask, summarise
 from throwbench.verdict.settings import Settings
@@ -24,6 +25,7 @@ def verdict(
     day: date,
     problems: Sequence[str] = (),
     unused: Sequence[str] = (),
+    unread: Mapping[str, str] | None = None,
 ) -> Verdict:
     """Which candidates join the line: limits, burns well, scent, the pick with its risk.
 
@@ -36,6 +38,7 @@ def verdict(
     day : of the judgement; it decides which limits are in force.
     problems : sentences about rows that are asked about or not used; kept with the verdict.
     unused : those of rows and cells that were not used: they change the answer, so it names them.
+    unread : by candle, what of its burn log could not be read; it is then never "none broken".
 
     Raises
     ------
@@ -46,7 +49,7 @@ def verdict(
     Checked against: planted truths over many simulated trials (`./run bench honesty`,
     `./run bench truths`).
     """
-    found = gather(scores, burns, combinations, settings, day)
+    found = gather(scores, burns, combinations, settings, day, unread=unread)
     scents = _scents(found, settings)
     ranking = rank(found, scents, settings)
     candidates = _candidates(found, scents, ranking, settings)
@@ -134,12 +137,15 @@ def _speak(
             best=candidates[0].chance_best if pick else None,
         ),
         risk=risk(candidates, loss=ranking.loss, settings=settings),
-        holds=(*holds(candidates), *not_used(unused)),
+        holds=(*holds(candidates), *barred_parts(candidates), *not_used(unused)),
         next_steps=next_steps(candidates, clear_winner=ranking.clear_winner),
         reasons=of_scores(found.sorted, scents),
         noses=nose_notes(scents),
         problems=tuple(problems),
-        defaults=assumed(found.sorted.counted, found.combinations, settings, found.scale),
+        defaults=(
+            *assumed(found.sorted.counted, found.combinations, settings, found.scale),
+            *own_limits(settings.house, day),
+        ),
         counted=len(found.sorted.counted),
         not_counted=len(found.sorted.shown),
         not_tried=_not_tried(found),

@@ -2,8 +2,10 @@
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from datetime import date
 
 from throwbench.records import Combination, Score
+from throwbench.rules import limits_on
 from throwbench.rules.result import CombinationLimits
 from throwbench.science.words import counted
 from throwbench.verdict.counted import CountedScores
@@ -103,6 +105,17 @@ def of_limits(limits: Sequence[CombinationLimits]) -> tuple[str, ...]:
         *marks,
         *(f"Barred as a fixing: {words}." for words in sorted(fixings)),
         *(f"Barred as a vessel: {words}." for words in sorted(vessels)),
+    )
+
+
+def own_limits(house: Mapping[str, float], day: date) -> tuple[str, ...]:
+    """Each limit that the maker set, beside the one it stands in for."""
+    usual = {limit.rule.id: limit for limit in limits_on(day)}
+    return tuple(
+        f"Your own limit for {limit.rule.words}: {limit.sentence()}; "
+        f"without it {usual[limit.rule.id].sentence() if limit.rule.id in usual else 'none'}."
+        for limit in limits_on(day, house=house)
+        if limit.set_by_maker
     )
 
 

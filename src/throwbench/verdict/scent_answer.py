@@ -16,7 +16,7 @@ from throwbench.verdict.result import Interval
 from throwbench.verdict.scent import Scent, ask, chance_inside, raw
 from throwbench.verdict.settings import Settings
 from throwbench.verdict.words import in_100, listed
-from throwbench.verdict.worth import demand_rooms, outside_bands
+from throwbench.verdict.worth import demand_bands, outside_bands
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +122,7 @@ def scent_answer(
     )
     if scent is None:
         raise _nothing_counts(attribute, scores, found)
-    demand_rooms(settings.bands, found.counted)
+    demand_bands(settings.bands, found.counted, scale=scale)
     return _answer(found, scent, names, scale, settings)
 
 

@@ -114,6 +114,10 @@ def _some(item: CandidateVerdict, state: str) -> bool:
     return any(limits.state == state for limits in item.limits)
 
 
+def _vessel_barred(item: CandidateVerdict) -> bool:
+    return any(limits.barred_vessel for limits in item.limits)
+
+
 def _missing(item: CandidateVerdict) -> str | None:
     waiting = (limits for limits in item.limits if limits.state == "not yet known")
     return next((limits.missing for limits in waiting if limits.missing), None)
@@ -128,7 +132,8 @@ def next_steps(
         if item.place == "in the pick" and not _some(item, "none broken"):
             said.append(_missing(item) or f"Burn {item.candidate} to the end line and log it.")
         if item.place == "barred":
-            said.append(f"{item.candidate}: pour one test candle on another wick, or drop it.")
+            other = "in another vessel" if _vessel_barred(item) else "on another wick"
+            said.append(f"{item.candidate}: pour one test candle {other}, or drop it.")
         if item.not_ranked_because is not None:
             said.append(f"{item.candidate}: {_TO_RANK[item.not_ranked_because]}")
     said.extend(_again(candidates, clear_winner))

@@ -12,7 +12,7 @@ from throwbench.verdict.reasons import of_candidate, of_dose, of_limits
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Place
 from throwbench.verdict.scent import Scent, opinions_split, raw
 from throwbench.verdict.settings import Settings
-from throwbench.verdict.worth import demand_rooms, worth
+from throwbench.verdict.worth import demand_bands, worth
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +63,7 @@ def rank(found: Gathered, scents: Mapping[str, Scent], settings: Settings) -> Ra
         )
     if hot_throw is not None:
         lit = [score for score in found.sorted.counted if score.attribute == "hot_throw"]
-        demand_rooms(settings.bands, lit)
+        demand_bands(settings.bands, lit, scale=found.scale)
     value, words = worth(liking, hot_throw, bands=settings.bands, outside=settings.outside)
     of = next(scent for scent in (liking, hot_throw) if scent is not None).posterior.candidates
     value = value[:, [of.index(name) for name in may_join]]

@@ -46,16 +46,28 @@ def worth(
     )
 
 
-def demand_rooms(bands: Sequence[Band], scores: Sequence[Score]) -> None:
-    """A band holds for a room in which a score was given: nothing is guessed of another.
+def demand_bands(bands: Sequence[Band], scores: Sequence[Score], *, scale: tuple[int, int]) -> None:
+    """A band lies on the scale, and holds for a room in which a score was given.
 
     Raises
     ------
     UnclearError
-        A band for a room that none of the scores names.
+        A band off the scale, twice for one room, or for a room that none of the scores names.
     """
     rooms = dict.fromkeys(score.room for score in scores if score.room)
+    if len({band.room for band in bands}) < len(bands):
+        raise UnclearError(
+            "Two bands are given for the same room.",
+            "Each room has one, and so has a band without a room.",
+            "Leave one of them out.",
+        )
     for band in bands:
+        if not scale[0] <= band.low < band.high <= scale[1]:
+            raise UnclearError(
+                f"The band {band.low:g} to {band.high:g} does not lie on the scale.",
+                f"The scale is {scale[0]} to {scale[1]}.",
+                "Give a band within it, or name the scale.",
+            )
         if band.room is not None and band.room not in rooms:
             raise UnclearError(
                 f"A band is given for {band.room}, and no score that counts is from there.",

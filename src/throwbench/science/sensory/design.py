@@ -66,7 +66,7 @@ class Design:
     def gradient(self, d: Slopes) -> Array:
         """(batch, p) first derivatives of the log likelihood by the effects."""
         if self.lower is self.upper:
-            return np.asarray(((d.a + d.b) @ self.upper))
+            return np.asarray((d.a + d.b) @ self.upper)
         return np.asarray(d.a @ self.upper + d.b @ self.lower)
 
     def curvature(self, d: Slopes) -> Array:

@@ -1,0 +1,71 @@
+"""A look that could not be read keeps its candle from being clean."""
+
+import pytest
+
+from throwbench.formats import read_burns
+
+HEAD = "candle,burn,lit_at,out_at,wick_moved,vessel_damage,flame_mm,pool_width_mm,flare_up\n"
+TIMES = "2027-05-01 09:00,2027-05-01 13:00"
+
+
+def unread(write, *rows):
+    return dict(read_burns(write(HEAD + "\n".join(rows), "burns.csv")).unread)
+
+
+def test_a_log_that_reads_well_hides_nothing(write):
+    assert unread(write, f"K7F,1,{TIMES},no,none,20,40,none") == {}
+
+
+@pytest.mark.parametrize(
+    ("row", "column", "value"),
+    [
+        (f"K7F,1,{TIMES},perhaps,none,20,40,none", "wick_moved", " (perhaps)"),
+        (f"K7F,1,{TIMES},no,none,201,40,none", "flame_mm", " (201)"),
+        (f"K7F,1,{TIMES},no,none,20,40,flashover", "flare_up", " (flashover)"),
+        (f"K7F,x,{TIMES},no,none,20,40,none", "burn", " (x)"),
+        ("K7F,1,,2027-05-01 13:00,no,none,20,40,none", "lit_at", ""),
+    ],
+)
+def test_a_look_that_was_refused_is_named_with_its_candle(write, row, column, value):
+    assert unread(write, f"K7F,2,{TIMES},no,none,20,40,none", row) == {
+        "K7F": f"Put right burns.csv, line 3, {column}{value}: it could not be used and may hide a "
+        "broken limit of K7F."
+    }
+
+
+def test_a_blank_candle_is_the_one_above_and_the_first_fault_is_told(write):
+    rows = (
+        f"K7F,1,{TIMES},no,none,20,40,none",
+        ",,,,,,999,40,none",
+        ",,,,,,998,40,none",
+    )
+    assert "line 3, flame_mm (999)" in unread(write, *rows)["K7F"]
+
+
+def test_a_pool_that_could_not_be_read_hides_no_broken_limit(write):
+    assert unread(write, f"K7F,1,{TIMES},no,none,20,wide,none") == {}
+
+
+@pytest.mark.parametrize(
+    ("written", "read"),
+    [
+        ("yes", "yes"),
+        ("yes, a crack at the rim", "crack"),
+        ("yes, cracked", "crack"),
+        ("yes; leaking and chipped", "leak"),
+        ("yes, at the foot", "yes"),
+        ("no", "none"),
+        ("none", "none"),
+    ],
+)
+def test_yes_may_be_followed_by_the_makers_own_words(write, written, read):
+    row = f'K7F,1,{TIMES},"yes, leaning","{written}",20,40,none'
+    (burn,) = read_burns(write(HEAD + row)).rows
+    assert burn.vessel_damage == read
+    assert burn.wick_moved is True
+
+
+def test_words_after_yes_are_no_answer_where_yes_is_none(write):
+    reading = read_burns(write(HEAD + f"K7F,1,{TIMES},no,none,20,40,yes a lot"))
+    assert reading.rows[0].checks[0].flare_up is None
+    assert "flare_up" in reading.unread["K7F"]
