@@ -4,11 +4,16 @@
 help line of a command stands here beside its module.
 """
 
+import os
 from importlib import import_module
 
 import click
 
 from throwbench import __version__
+
+# One thread in the linear algebra: its matrices are small, and sharing them out costs more than it
+# saves. Read when numpy is first imported, so it is said before any command is.
+os.environ.setdefault("OMP_NUM_THREADS", "1")
 
 COMMANDS = {
     "verdict": "Which oils join the line: from scores and burns to a pick with its risk.",
