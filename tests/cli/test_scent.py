@@ -324,3 +324,39 @@ def test_a_file_that_is_not_there_is_a_sentence(tmp_path):
     found = asked(tmp_path / "none.csv")
     assert found.exit_code == 2
     assert "none.csv" in found.output
+
+
+@pytest.mark.parametrize(
+    ("words", "column"),
+    [
+        (("--fixed", "temp,temp"), "temp"),
+        (("--fixed", "temp", "--random", "judge,judge"), "judge"),
+        (("--fixed", "temp", "--random", "temp"), "temp"),
+        (("--fixed", "rating"), "rating"),
+    ],
+)
+def test_a_column_is_named_once_in_a_published_fit(wine, words, column):
+    found = asked(wine, "--score", "rating", *words)
+    assert found.exit_code == 2
+    assert f"The column {column} is named twice. It is the score" in found.output
+
+
+def test_a_published_fit_holds_the_terms_asked_for_and_no_other(wine):
+    fixed_alone = whole(wine, "--score", "rating", "--fixed", "temp")
+    assert fixed_alone["random"] == {}
+    random_alone = whole(wine, "--score", "rating", "--random", "judge")
+    assert random_alone["effects"] == {}
+    assert set(random_alone["random"]) == {"judge"}
+
+
+def test_the_standard_columns_need_no_options(tmp_path):
+    path = tmp_path / "bare.csv"
+    rows = ["candidate,assessor,room,sitting,score"]
+    rows += [f"{oil},{nose},loft,1,{step}" for nose in "xyz" for oil, step in (("A", 5), ("B", 2))]
+    rows += [f"{oil},{nose},loft,1,{step}" for nose in "vw" for oil, step in (("A", 4), ("B", 3))]
+    path.write_text("\n".join(rows), encoding="utf-8")
+    found = whole(path)
+    assert found["candidates"][0]["candidate"] == "A"
+    assert (found["attribute"], found["counted"]) == ("score", 10)
+    effects = whole(path, "--estimator", "quadrature", "--random", "assessor")["random"]
+    assert set(effects) == {"assessor"}

@@ -380,3 +380,11 @@ def test_scores_outside_every_usual_scale_are_named_and_asked_for_a_scale(files)
     found = whole(files)
     assert "a whole step from 0 to 10, or 'cannot tell', is possible" in found["sentence"]
     assert "name the scale" in found["sentence"]
+
+
+def test_two_papers_are_never_written_over_each_other(files):
+    both = files / "same.out"
+    found = asked(files, "--report", both, "--picture", both)
+    assert found.exit_code == 2
+    assert f"--picture {both} is the file of --report already. A paper goes to a" in found.output
+    assert not both.exists()

@@ -86,13 +86,37 @@ def test_without_a_named_scale_eleven_is_refused(write):
     assert [row.score for row in read_scores(write(long(7, 11, 10, 8))).rows] == [7, 10, 8]
 
 
-def test_one_score_that_changes_the_scale_is_asked_about(write):
+def test_one_score_that_would_change_the_scale_of_all_the_others_is_held_back(write):
     reading = read_scores(write(long(*[3] * 30, 7)))
-    assert len(reading.rows) == 31
+    assert len(reading.rows) == 30
+    assert [problem.outcome for problem in reading.problems] == ["held back"]
     assert sentences(reading) == [
-        "file.csv, line 32, score: 7 is asked about, 30 of 31 scores lie within 1 to 5 and so the "
-        "scale is taken as 1 to 10; correct it if it is a slip, or name the scale."
+        "file.csv, line 32, score: 7 is held back, nearly all of the 31 scores lie within 1 to 5; "
+        "correct it if it is a slip, or name the scale if it is meant (--scale)."
     ]
+
+
+def test_a_bare_file_needs_no_more_than_candidate_assessor_and_score(write):
+    path = write("candidate,assessor,score\nRope,Odd,4\nSlate,Odd,2\n")
+    rows = read_scores(path, bare=True).rows
+    assert [(row.candle, row.candidate, row.score) for row in rows] == [
+        ("Rope", "Rope", 4),
+        ("Slate", "Slate", 2),
+    ]
+    assert {(row.attribute, row.room, row.sitting) for row in rows} == {("score", "one", "one")}
+    with pytest.raises(UnreadableFile, match="candle and room and sitting and attribute"):
+        read_scores(path)
+
+
+def test_a_bare_file_keeps_what_it_has(write):
+    path = write("candidate,assessor,room,attribute,score\nRope,Odd,loft,hot_throw,4\n")
+    (row,) = read_scores(path, bare=True).rows
+    assert (row.room, row.attribute, row.candle) == ("loft", "hot_throw", "Rope")
+
+
+def test_a_bare_file_without_assessors_is_not_one_nose_in_silence(write):
+    with pytest.raises(UnreadableFile, match="assessor"):
+        read_scores(write("candidate,score\nRope,4\n"), bare=True)
 
 
 def test_with_a_named_scale_nothing_is_asked_about_it(write):

@@ -99,10 +99,13 @@ def _nothing_ignored(ctx: click.Context, *, published: bool, options: dict[str, 
 
 def _fit(table: Table, options: dict[str, Any]) -> PublishedFit:
     _, table = of_attribute(table, options["attribute"])
-    fixed = _split(options["fixed"], ("candidate",) if "candidate" in table.columns else ())
-    random = _split(options["random"], ("assessor",) if "assessor" in table.columns else ())
+    score = options["score"] or "score"
+    plain = options["fixed"] is None and options["random"] is None
+    fixed = ("candidate",) if plain else _split(options["fixed"])
+    random = ("assessor",) if plain else _split(options["random"])
+    _refuse_twice((score, *fixed, *random))
     return fit(
-        steps_of(table, options["score"] or "score"),
+        steps_of(table, score),
         fixed=[_factor(table, name) for name in fixed],
         random=[_factor(table, name) for name in random],
         link=options["link"],
@@ -112,11 +115,19 @@ def _fit(table: Table, options: dict[str, Any]) -> PublishedFit:
     )
 
 
-def _split(text: str | None, default: tuple[str, ...]) -> tuple[str, ...]:
-    """The names in 'a,b:c'; an empty text names none."""
-    if text is None:
-        return default
-    return tuple(name.strip() for name in text.split(",") if name.strip())
+def _split(text: str | None) -> tuple[str, ...]:
+    """The names in 'a,b:c'; no text, or an empty one, names none."""
+    return tuple(name.strip() for name in (text or "").split(",") if name.strip())
+
+
+def _refuse_twice(names: tuple[str, ...]) -> None:
+    """A column is the score, fixed or a random term, and that once."""
+    twice = next((name for place, name in enumerate(names) if name in names[:place]), None)
+    if twice is not None:
+        raise Refusal(
+            f"The column {twice} is named twice. It is the score, a fixed effect or a random "
+            "term, and that once. Leave it out in all but one place."
+        )
 
 
 def _factor(table: Table, name: str) -> Factor:
@@ -128,7 +139,7 @@ def _answer(file: str, options: dict[str, Any]) -> tuple[ScentAnswer, tuple[str,
     if any(options[name] for name in COLUMNS):
         attribute, reading = _foreign(file, options)
     else:
-        reading = read_scores(file, scale=named)
+        reading = read_scores(file, scale=named, bare=True)
         attribute = _attribute(options["attribute"], [row.attribute for row in reading.rows])
     theme = (
         {}

@@ -106,13 +106,16 @@ def _house(options: dict[str, Any]) -> dict[str, float]:
 def _keep_what_is_read(options: dict[str, Any]) -> None:
     """A slip of the pen must not write a paper over the maker's own notes."""
     named = (options[name] for name in ("scores", "burns", "candles", "one_of"))
-    read = {Path(file).resolve() for file in named if file}
+    taken = {Path(file).resolve(): "one of the files that are read" for file in named if file}
     for name in PAPERS:
-        if options[name] and Path(options[name]).resolve() in read:
+        path = Path(options[name]).resolve() if options[name] else None
+        if path in taken:
             raise Refusal(
-                f"--{name} {options[name]} is one of the files that are read. "
+                f"--{name} {options[name]} is {taken[path]}. "
                 "A paper goes to a file of its own. Choose another name."
             )
+        if path is not None:
+            taken[path] = f"the file of --{name} already"
 
 
 def _write(found: Verdict, trial: Trial, options: dict[str, Any], day: date) -> None:

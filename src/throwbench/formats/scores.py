@@ -13,21 +13,26 @@ from throwbench.formats.rows import Columns, header_key, match_headers, read_col
 from throwbench.formats.spelling import two_spellings
 from throwbench.formats.table import Table, read_table
 from throwbench.records import ATTRIBUTES, Column, Score, columns
-from throwbench.verdict.scale import scale_of
 
 CANNOT_TELL = "cannot tell"
 FIVE_STEPS = (1, 5)
 WIDEST = (0, 10)
 """Without a word on the scale, a score outside this is a slip."""
+OF_ONE = {"candle": "", "attribute": "liking", "room": "one", "sitting": "one"}
+"""What stands in every row where a bare file has no such column; the candle is the candidate."""
 FEW = 0.05
 """Below this share, scores above 5 are likelier slips than a scale of 1 to 10."""
 
 
-def read_scores(source: str | Path, *, scale: tuple[int, int] | None = None) -> Reading[Score]:
+def read_scores(
+    source: str | Path, *, scale: tuple[int, int] | None = None, bare: bool = False
+) -> Reading[Score]:
     """Read a file of scores.
 
     Long form: the columns `attribute` and `score`. Wide form: one column per attribute, where an
-    empty cell is no answer. "cannot tell" is a score of None in both.
+    empty cell is no answer. "cannot tell" is a score of None in both. A bare file in long form
+    needs no more than candidate, assessor and score: each candidate is then taken for one test
+    candle, in one room and sitting, and the attribute is called "score".
 
     Raises
     ------
@@ -36,16 +41,38 @@ def read_scores(source: str | Path, *, scale: tuple[int, int] | None = None) -> 
     """
     table = read_table(source)
     wide = not any(header_key(name) in {"attribute", "score"} for name in table.columns)
+    missing = () if wide or not bare else _not_there(table)
     read = _read_wide if wide else _read_long
-    rows, notes = read(table, scale or WIDEST)
+    rows, notes = read(_filled(table, missing), scale or WIDEST)
+    if "attribute" in missing:
+        rows = [replace(row, attribute="score") for row in rows]
     notes += [*_candidates_of_candle(rows), *two_spellings(rows, ("candidate", "assessor"))]
-    if scale is None:
-        notes += _odd_ones_out(rows)
+    odd = _odd_ones_out(rows) if scale is None else []
+    notes += [_held_back(row, rows) for row in odd]
+    waiting = {id(row) for row in odd}
+    rows = [row for row in rows if id(row) not in waiting]
     return Reading(
         rows=tuple(rows),
         problems=problems_of(table.file, table.notes + tuple(notes)),
         file=table.file,
     )
+
+
+def _not_there(table: Table) -> tuple[str, ...]:
+    """The columns that a bare file may lack, and does."""
+    there = {header_key(name): name for name in table.columns}
+    bare = {"candidate", "assessor", "score"} <= there.keys()
+    return tuple(name for name in OF_ONE if name not in there) if bare else ()
+
+
+def _filled(table: Table, missing: Iterable[str]) -> Table:
+    """A bare file with its missing columns: one test candle per candidate, one of all else."""
+    there = {header_key(name): cells for name, cells in table.columns.items()}
+    filled = {
+        name: there["candidate"] if name == "candle" else (OF_ONE[name],) * len(table.lines)
+        for name in missing
+    }
+    return replace(table, columns=table.columns | filled)
 
 
 def _read_long(table: Table, scale: tuple[int, int]) -> tuple[list[Score], list[Note]]:
@@ -136,25 +163,19 @@ def _candidates_of_candle(rows: Iterable[Score]) -> list[Note]:
     return list(notes.values())
 
 
-def _odd_ones_out(rows: list[Score]) -> list[Note]:
-    """Few scores beyond 1 to 5 in a file that is otherwise inside: they decide the scale."""
+def _odd_ones_out(rows: list[Score]) -> list[Score]:
+    """Few scores beyond 1 to 5 in a file that is otherwise inside: likelier slips than a scale."""
     low, high = FIVE_STEPS
     odd = [row for row in rows if row.score is not None and not low <= row.score <= high]
     given = Counter(row.score is not None for row in rows)[True]
-    if not odd or len(odd) >= FEW * given:
-        return []
-    first, last = scale_of(rows)
-    return [
-        Note(
-            row.line,
-            "score",
-            str(row.score),
-            Fault(
-                "asked",
-                f"{row.score} is asked about, {given - len(odd)} of {given} scores lie within "
-                f"{low} to {high} and so the scale is taken as {first} to {last}; correct it if "
-                "it is a slip, or name the scale.",
-            ),
-        )
-        for row in odd
-    ]
+    return odd if len(odd) < FEW * given else []
+
+
+def _held_back(row: Score, rows: list[Score]) -> Note:
+    """A score that would change the scale of all the others waits for the maker's word."""
+    low, high = FIVE_STEPS
+    words = (
+        f"{row.score} is held back, nearly all of the {len(rows)} scores lie within {low} to "
+        f"{high}; correct it if it is a slip, or name the scale if it is meant (--scale)."
+    )
+    return Note(row.line, "score", str(row.score), Fault("held back", words))
