@@ -69,3 +69,12 @@ def test_words_after_yes_are_no_answer_where_yes_is_none(write):
     reading = read_burns(write(HEAD + f"K7F,1,{TIMES},no,none,20,40,yes a lot"))
     assert reading.rows[0].checks[0].flare_up is None
     assert "flare_up" in reading.unread["K7F"]
+
+
+def test_a_candle_that_went_out_by_itself_is_asked_about(write):
+    head = "candle,burn,lit_at,out_at,put_out\n"
+    reading = read_burns(write(head + f"K7F,1,{TIMES},went out\nK7F,2,{TIMES},snuffed"))
+    asked = [str(problem) for problem in reading.problems if problem.column == "put_out"]
+    assert len(asked) == 1
+    assert "line 2, put_out: went out is asked about" in asked[0]
+    assert reading.rows[0].put_out == "went out"

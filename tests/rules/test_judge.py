@@ -57,18 +57,21 @@ def test_one_look_not_taken_leaves_it_not_yet_known(blank, look, number):
     found = the_one(changed(clean_candle(burns=4), number, **blank))
     assert found.state == "not yet known"
     assert found.missing == (
-        f"Nobody looked at {look} in burn {number} of K7F: watch it in one more test candle."
+        f"Nobody looked at {look} in burn {number} of K7F: watch for that in one more test candle."
     )
     assert found.candles[0].missing == found.missing
     assert found.candles[0].evidence == Evidence(seen=4 * BY_EYE - 1, not_seen=1)
 
 
-def test_several_looks_not_taken_are_counted_and_the_first_is_named():
+def test_looks_not_taken_are_named_once_with_the_burn_or_the_number_of_burns():
     burns = changed(clean_candle(burns=4), 2, checks=())
-    found = the_one(changed(burns, 3, relit=None))
-    assert found.missing == (
-        "Nobody looked at the flame in burn 2 of K7F, nor at 4 more: "
-        "watch them in one more test candle."
+    assert the_one(burns).missing == (
+        "Nobody looked at the flame, flare-ups, the pool catching fire and the soot in burn 2 of "
+        "K7F: watch for that in one more test candle."
+    )
+    assert the_one(changed(burns, 3, relit=None, checks=())).missing == (
+        "Nobody looked at the flame, flare-ups, the pool catching fire, the soot and relighting "
+        "in 2 burns of K7F: watch for that in one more test candle."
     )
 
 

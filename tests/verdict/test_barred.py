@@ -109,3 +109,15 @@ def test_what_could_not_be_read_of_a_log_keeps_its_limits_unknown():
     rope = found.candidates[0]
     assert rope.limits[0].state == "not yet known"
     assert "Rope: sell none before its limits are known. Put right the log of Rope." in found.holds
+
+
+def test_an_oil_whose_only_candle_let_go_of_its_wick_is_told_why_it_is_not_ranked():
+    moved = [seen_burn(1, candle="Rope", wick_moved=True)]
+    found = judged(moved, [card("Rope"), card("Slate", fixing="sticker")])
+    rope = next(item for item in found.candidates if item.candidate == "Rope")
+    assert rope.not_ranked_because == "its scores are from a candle that broke a limit"
+    assert "Glue is barred as a fixing: its wick moved (Rope, burn 1)." in found.holds
+    assert (
+        "Rope: its scores are from a candle that broke a limit, so they do not rank it. "
+        "Pour one more test candle without that fault and sniff it." in found.next_steps
+    )

@@ -29,6 +29,7 @@ def questions_of_burn(burn: Burn, *, inside_mm: float | None = None) -> list[Not
         return [_ends_before(burn)]
     return [
         *_length(burn, hours),
+        *_went_out(burn),
         *_masses(burn, hours),
         *(item for check in burn.checks for item in _hour(check, hours)),
         *(item for check in burn.checks for item in _vessel(check, burn)),
@@ -59,6 +60,18 @@ def _length(burn: Burn, hours: float) -> Iterator[Note]:
             "asked",
             f"the burn of {said(round(hours, 2))} h is asked about, usual is "
             f"{said(SHORTEST_H)} to {said(longest_h)} h; it is used as written: check the times.",
+        )
+
+
+def _went_out(burn: Burn) -> Iterator[Note]:
+    if burn.put_out == "went out":
+        yield note(
+            burn.line,
+            "put_out",
+            "went out",
+            "asked",
+            "went out is asked about, usual is snuffed; it is used as written and breaks a limit "
+            "in a judged burn: check it, and how long the candle burned.",
         )
 
 

@@ -61,10 +61,13 @@ def _unseen(candle: str, unseen: Sequence[Unseen]) -> str:
             f"Nobody measured {first.look} in a judged burn of {candle}: "
             "measure it in one more burn."
         )
-    what = f"Nobody looked at {first.look} in burn {first.burn} of {candle}"
-    if len(unseen) == 1:
-        return f"{what}: watch it in one more test candle."
-    return f"{what}, nor at {len(unseen) - 1} more: watch them in one more test candle."
+    *looks, last = dict.fromkeys(item.look for item in unseen if item.burn is not None)
+    what = f"{', '.join(looks)} and {last}" if looks else last
+    burns = {item.burn for item in unseen if item.burn is not None}
+    where = f"burn {first.burn}" if len(burns) == 1 else f"{len(burns)} burns"
+    return (
+        f"Nobody looked at {what} in {where} of {candle}: watch for that in one more test candle."
+    )
 
 
 def _burned_down(candle: str, turns: Sequence[Turn], end_mm: float) -> str | None:

@@ -51,10 +51,13 @@ class Gathered:
         return None if any(score.candidate == name for score in ranking) else "not ranked"
 
     def why_not_ranked(self, name: str) -> NotRanked:
-        """Why no score ranks an oil: they are from a candle that tunnels, or there is none."""
-        lit = (s for s in self.sorted.shown if s.candidate == name and s.attribute in LIT)
-        if any(score.candle in self.tunnels for score in lit):
+        """Why no score ranks an oil: what is wrong with their candle, or there is none."""
+        shown = self.sorted.shown
+        candles = {s.candle for s in shown if s.candidate == name and s.attribute in LIT}
+        if candles & self.tunnels:
             return "its scores are from a candle that tunnels"
+        if candles & _broken(self.limits.get(name, ())):
+            return "its scores are from a candle that broke a limit"
         if self.burns_well[name].tunnels:
             return "it tunnels and has no score that counts"
         return "no score counts"

@@ -17,6 +17,7 @@ Place = Literal[
 ]
 NotRanked = Literal[
     "its scores are from a candle that tunnels",
+    "its scores are from a candle that broke a limit",
     "it tunnels and has no score that counts",
     "no score counts",
 ]

@@ -13,6 +13,10 @@ _TO_RANK: dict[NotRanked, str] = {
     "its scores are from a candle that tunnels": (
         f"tunnels, so its scores do not rank it. {_LARGER_WICK}"
     ),
+    "its scores are from a candle that broke a limit": (
+        "its scores are from a candle that broke a limit, so they do not rank it. "
+        "Pour one more test candle without that fault and sniff it."
+    ),
     "it tunnels and has no score that counts": (
         f"tunnels, and no score of liking or hot throw counts. {_LARGER_WICK}"
     ),
