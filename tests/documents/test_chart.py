@@ -206,9 +206,9 @@ def test_one_oil_alone_has_no_column_of_chances(alone: Verdict) -> None:
 
 
 def test_evidence_that_is_too_long_is_cut_where_a_part_of_it_ends(verdict: Verdict) -> None:
-    told = "Burn W8R down to the end line, until 12 mm of wax are left, and weigh it"
+    told = "Burn W8R until 12 mm are left, and weigh it on the same scale as before each time"
     limits = replace(verdict.candidates[4].limits[0], told=told)
     oil = replace(verdict.candidates[4], limits=(limits,))
     spec = chart(replace(verdict, candidates=(oil,)), theme=LIGHT)
     said = " ".join(str(one["text"]) for one in data(spec, type="text"))
-    assert "Burn W8R down to the end line …" in said
+    assert "Burn W8R until 12 mm are left …" in said

@@ -26,8 +26,8 @@ def test_a_barred_fixing_names_the_oils_of_the_pick_that_stand_on_it():
     found = judged(moved, sticker)
     assert found.pick == ("Rope",)
     assert (
-        "Sticker is barred as a fixing: its wick moved (K9K, burn 1). Rope stands on it: sell none "
-        "made so before it is known why." in found.holds
+        "Sticker is barred as a fixing: its wick moved (K9K, burn 1). Rope was tried with nothing "
+        "else: use another fixing, and burn one candle of it before any is sold." in found.holds
     )
 
 
@@ -37,7 +37,7 @@ def test_two_oils_stand_and_one_that_is_fixed_otherwise_does_not():
     both = judged(
         moved, [other, card("Rope", fixing="sticker"), card("Slate", fixing="sticker")], 2
     )
-    assert any("Rope and Slate stand on it" in words for words in both.holds)
+    assert any("Rope and Slate were tried with nothing else" in words for words in both.holds)
     none = judged(moved, [other, card("Rope"), card("Slate")], 2)
     assert "Sticker is barred as a fixing: its wick moved (K9K, burn 1)." in none.holds
 
@@ -52,7 +52,7 @@ def test_a_damaged_vessel_is_barred_for_the_pick_too_and_said_once():
     said = [words for words in found.holds if "barred as a vessel" in words]
     assert said == [
         "Stoneware cup is barred as a vessel: vessel damage, crack (K9K, burn 1). "
-        "Rope stands on it: sell none made so before it is known why."
+        "Rope was tried in nothing else: sell none in it before it is known why."
     ]
     assert any("Barred as a vessel: stoneware cup" in words for words in found.holds)
 
@@ -64,7 +64,7 @@ def test_an_oil_with_another_candle_made_otherwise_does_not_stand_on_it():
         card("Rope", fixing="sticker"),
         replace(card("Rope", fixing="glue"), candle="R2R"),
     ]
-    assert not any("stands on it" in words for words in judged(moved, cards).holds)
+    assert not any("was tried" in words for words in judged(moved, cards).holds)
 
 
 def test_a_part_that_nobody_wrote_down_bars_nothing_by_name():

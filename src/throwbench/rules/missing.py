@@ -50,8 +50,8 @@ def missing_for(
 
 
 def to_the_end(end_mm: float) -> str:
-    """'down to the end line, until 12 mm of wax are left'."""
-    return f"down to the end line, until {plain(end_mm)} mm of wax are left"
+    """'until 12 mm of wax are left'."""
+    return f"until {plain(end_mm)} mm of wax are left"
 
 
 def _unseen(candle: str, unseen: Sequence[Unseen]) -> str:

@@ -35,7 +35,7 @@ def heat_release_w(*, rate_g_h: float, combustion_kj_g: float = PARAFFIN_KJ_G) -
     References
     ----------
     Hamins, Bundy, Dillon 2005, J. Fire Prot. Eng. 15:265-285 (abstract read; figures from two
-    transcriptions that agree): 0.105 g/min × 43.8 kJ/g, 77 ± 9 W.
+    copies of it that agree): 0.105 g/min × 43.8 kJ/g, 77 ± 9 W.
 
     Checked against: printed (77 W), definition (rows BU004, BU006, BU014, BU017 to BU020).
     """

@@ -45,8 +45,13 @@ def _sentence(part: str, finding: Finding, candidates: Sequence[CandidateVerdict
     ]
     if not standing:
         return what
-    verb = "stands" if len(standing) == 1 else "stand"
-    return f"{what} {listed(standing)} {verb} on it: sell none made so before it is known why."
+    verb = "was" if len(standing) == 1 else "were"
+    instead = (
+        "with nothing else: use another fixing, and burn one candle of it before any is sold."
+        if kind == "fixing"
+        else "in nothing else: sell none in it before it is known why."
+    )
+    return f"{what} {listed(standing)} {verb} tried {instead}"
 
 
 def _stands_on(item: CandidateVerdict, part: str, kind: str) -> bool:
