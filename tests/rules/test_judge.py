@@ -100,13 +100,13 @@ def test_a_candle_above_its_end_line_is_to_be_burned_on():
     found = the_one(changed(clean_candle(burns=4), 4, wax_left_mm=12.5))
     assert found.state == "not yet known"
     assert not found.candles[0].to_the_end
-    assert found.missing == "Burn K7F down to 12 mm of wax."
+    assert found.missing == "Burn K7F to 12 mm of wax."
 
 
 def test_the_makers_own_end_line_counts():
     burns = changed(clean_candle(burns=4), 4, wax_left_mm=8)
     found = the_one(burns, house={"end-line": 6.5})
-    assert found.missing == "Burn K7F down to 6.5 mm of wax."
+    assert found.missing == "Burn K7F to 6.5 mm of wax."
     assert the_one(burns, house={"end-line": 8}).state == "none broken"
 
 
@@ -140,7 +140,7 @@ def test_a_burn_that_is_not_in_the_log_was_not_seen():
     assert found.candles[0].evidence == Evidence(seen=3 * BY_EYE, not_seen=2 * BY_EYE)
     assert found.missing == (
         "Burn 2 of K7F is not in the log: write it down, or burn one more test candle "
-        "down to 12 mm of wax."
+        "to 12 mm of wax."
     )
 
 
@@ -153,7 +153,7 @@ def test_a_candle_never_burned_is_to_be_burned():
     assert found.state == "not yet known"
     assert found.candles[0].burns == 0
     assert found.candles[0].evidence == Evidence()
-    assert found.missing == "Burn K7F down to 12 mm of wax."
+    assert found.missing == "Burn K7F to 12 mm of wax."
 
 
 def test_nothing_burned_and_nothing_known_is_nothing():
@@ -237,7 +237,7 @@ def test_a_moved_wick_bars_only_the_fixing():
     assert found.barred_vessel is None
     assert found.missing == (
         "The wick moved in K7F (sticker): burn one more test candle with another fixing "
-        "down to 12 mm of wax."
+        "to 12 mm of wax."
     )
 
 
@@ -350,7 +350,7 @@ def test_the_check_that_settles_it_soonest_is_named():
     quarter = [seen_burn(1, candle="A2", wax_left_mm=40)]
     cards = [made_of(code) for code in ("A1", "B1", "A2", "C1")]
     assert the_one([*unseen, *half, *quarter], cards).missing == (
-        "Burn B1 down to 12 mm of wax."
+        "Burn B1 to 12 mm of wax."
     )
     assert "relighting in burn 2 of A1" in the_one(unseen, cards[:1]).missing
 

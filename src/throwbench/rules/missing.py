@@ -50,8 +50,8 @@ def missing_for(
 
 
 def to_the_end(end_mm: float) -> str:
-    """'down to 12 mm of wax'."""
-    return f"down to {plain(end_mm)} mm of wax"
+    """'to 12 mm of wax'."""
+    return f"to {plain(end_mm)} mm of wax"
 
 
 def _unseen(candle: str, unseen: Sequence[Unseen]) -> str:
