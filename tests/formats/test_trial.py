@@ -86,3 +86,21 @@ def test_a_file_that_gives_no_row_is_a_sentence(files, name):
         read_trial(
             files["scores"], files["burns"], candles=files["candles"], one_of=files["one-of"]
         )
+
+
+def test_a_code_in_small_letters_is_guessed(tmp_path):
+    files = {
+        "scores.csv": "candle,candidate,assessor,room,sitting,liking\nk7f,A,x,l,1,4\n",
+        "burns.csv": "candle,burn,lit_at,out_at\nK7F,1,2027-05-01 09:00,2027-05-01 12:00\n",
+        "candles.csv": "candle,oil\nK7F,A\n",
+    }
+    for name, text in files.items():
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    trial = read_trial(
+        tmp_path / "scores.csv", tmp_path / "burns.csv", candles=tmp_path / "candles.csv"
+    )
+    asked = [problem.sentence for problem in trial.problems if problem.column == "candle"]
+    assert asked == [
+        "k7f is asked about, candles.csv has no row for it; what the candle is made of stays "
+        "unknown: did you mean K7F?"
+    ]

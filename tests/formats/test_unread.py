@@ -78,3 +78,9 @@ def test_a_candle_that_went_out_by_itself_is_asked_about(write):
     assert len(asked) == 1
     assert "line 2, put_out: went out is asked about" in asked[0]
     assert reading.rows[0].put_out == "went out"
+
+
+def test_a_problem_names_the_column_as_the_file_does(write):
+    head = "candle,burn,lit_at,out_at,look_h,Flame mm\n"
+    reading = read_burns(write(head + f"K7F,1,{TIMES},1.4,500"))
+    assert [problem.column for problem in reading.problems] == ["Flame mm", "look_h"]

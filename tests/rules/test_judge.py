@@ -349,9 +349,7 @@ def test_the_check_that_settles_it_soonest_is_named():
     half = [seen_burn(number, candle="B1", wax_left_mm=30) for number in (1, 2)]
     quarter = [seen_burn(1, candle="A2", wax_left_mm=40)]
     cards = [made_of(code) for code in ("A1", "B1", "A2", "C1")]
-    assert the_one([*unseen, *half, *quarter], cards).missing == (
-        "Burn B1 to 12 mm of wax."
-    )
+    assert the_one([*unseen, *half, *quarter], cards).missing == ("Burn B1 to 12 mm of wax.")
     assert "relighting in burn 2 of A1" in the_one(unseen, cards[:1]).missing
 
 

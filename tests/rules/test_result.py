@@ -54,12 +54,9 @@ def test_not_yet_known_says_what_would_settle_it():
     found = the_one([seen_burn(1, wax_left_mm=40)], [made_of()])
     assert found.evidence_words() == "Burn K7F to 12 mm of wax."
     assert found.sentence() == (
-        "Slate After Rain on flat cotton 4: limits not yet known. "
-        "Burn K7F to 12 mm of wax."
+        "Slate After Rain on flat cotton 4: limits not yet known. Burn K7F to 12 mm of wax."
     )
-    assert found.candles[0].sentence() == (
-        "K7F: not yet known. Burn K7F to 12 mm of wax."
-    )
+    assert found.candles[0].sentence() == ("K7F: not yet known. Burn K7F to 12 mm of wax.")
 
 
 BROKEN = [

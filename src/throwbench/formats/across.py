@@ -37,15 +37,18 @@ def _unknown_candles(
     first: dict[str, int] = {}
     for row in reading.rows:
         first.setdefault(row.candle, row.line)
+    spelled = {code.casefold(): code for code in known}
     for candle, line in first.items():
         if candle not in known:
+            like = spelled.get(candle.casefold())
+            hint = f"did you mean {like}?" if like else "add a row for it, or correct the code."
             yield _asked(
                 reading.file,
                 line,
                 "candle",
                 candle,
                 f"{candle} is asked about, {file} has no row for it; what the candle is made of "
-                "stays unknown: add a row for it, or correct the code.",
+                f"stays unknown: {hint}",
             )
 
 

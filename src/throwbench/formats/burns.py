@@ -48,10 +48,15 @@ def read_burns(
     notes += [*table.notes, *read.notes, *lost, *asked, *two_spellings(burns, ("candle",))]
     return Reading(
         rows=tuple(burns),
-        problems=problems_of(table.file, notes),
+        problems=problems_of(table.file, [_as_written(item, headers) for item in notes]),
         file=table.file,
         unread=unread_looks(table.file, notes, candles_by_line(table, headers["candle"])),
     )
+
+
+def _as_written(item: Note, headers: Mapping[str, str]) -> Note:
+    """A problem names its column as the file does, also where that is an older word."""
+    return replace(item, column=headers.get(item.column, item.column))
 
 
 def _optional(column: Column) -> Column:
