@@ -125,9 +125,13 @@ def burn_length(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
 
 
 def cooling(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
-    """From the end of the burn before; the first burn has none."""
+    """From the end of the burn before; the first burn has none.
+
+    A burn that was lit before the one before was out is a slip of the dates, not of the handling.
+    """
     if turn.before is not None:
-        yield from _number(hours_between(turn.before.out_at, turn.burn.lit_at), limit)
+        rest_h = hours_between(turn.before.out_at, turn.burn.lit_at)
+        yield from _number(rest_h if rest_h >= 0 else None, limit)
 
 
 def trim(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
