@@ -198,6 +198,26 @@ def belongs() -> str:
     return table(("Stated", "It was so", "How many"), rows)
 
 
+def calibration() -> str:
+    """In worlds drawn from the priors: stated losses, intervals and chances against the truth."""
+    result = kept("calibration")
+    if result is None:
+        return none_kept("calibration")
+    inside = [(percent(float(share)), percent(was)) for share, was in result["coverage"].items()]
+    chances = [
+        (percent(row["stated"]), percent(row["observed"]), f"{row['number']:,}")
+        for row in result["belongs"]
+    ]
+    return (
+        f"{result['trials']:,} trials. Loss of the pick: stated {result['stated_loss']:.3f} step "
+        f"on average, true {result['true_loss']:.3f} step; ratio {result['ratio']:.2f} "
+        f"(standard error {result['ratio_se']:.2f}).\n\n"
+        f"{table(('Interval', 'Truths inside'), inside)}\n"
+        f"{table(('Stated chance to belong', 'It was so', 'How many'), chances)}\n"
+        f"{from_where(result, 'calibration')}"
+    )
+
+
 def speed() -> str:
     """How long the doors and the fits take, beside their targets and peers."""
     result = kept("speed")
@@ -229,5 +249,6 @@ SECTIONS: dict[str, Callable[[], str]] = {
     "honesty": honesty,
     "truths": truths,
     "belongs": belongs,
+    "calibration": calibration,
     "speed": speed,
 }

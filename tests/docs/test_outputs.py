@@ -62,7 +62,7 @@ def cli_help(monkeypatch):
 
 def test_a_figure_that_is_not_kept_is_not_invented(sections, monkeypatch, tmp_path):
     monkeypatch.setattr(sections, "RESULTS", tmp_path)
-    for name in ("honesty", "truths", "belongs", "speed"):
+    for name in ("honesty", "truths", "belongs", "calibration", "speed"):
         assert sections.SECTIONS[name]().startswith("No result is kept yet")
 
 
@@ -116,6 +116,19 @@ def test_the_tables_of_planted_truths_quote_the_kept_rates(sections, monkeypatch
     assert "| B | 100.0 % |  |  |" in said
     assert "stated 0.17 step on average, true 0.15 step" in said
     assert "| 95.1 % | 93.0 % | 412 |" in sections.belongs()
+
+
+def test_the_tables_of_calibration_quote_the_kept_shares(sections, monkeypatch, tmp_path):
+    monkeypatch.setattr(sections, "RESULTS", tmp_path)
+    result = {"commit": "0123456789abcdef", "day": "2026-11-25", "trials": 2000}
+    result |= {"stated_loss": 0.3081, "true_loss": 0.2786, "ratio": 1.106, "ratio_se": 0.0321}
+    result |= {"coverage": {"0.9": 0.8589}}
+    result |= {"belongs": [{"stated": 0.85, "observed": 0.81, "number": 1234}]}
+    (tmp_path / "calibration.json").write_text(json.dumps(result))
+    said = sections.calibration()
+    assert "stated 0.308 step on average, true 0.279 step; ratio 1.11 (standard error 0.03)" in said
+    assert "| 90.0 % | 85.9 % |" in said
+    assert "| 85.0 % | 81.0 % | 1,234 |" in said
 
 
 def test_the_table_of_speed_quotes_the_kept_times(sections, monkeypatch, tmp_path):
