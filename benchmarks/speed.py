@@ -19,6 +19,7 @@ from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from statistics import median
+from tempfile import TemporaryDirectory
 from typing import Any
 
 os.environ["OMP_NUM_THREADS"] = "1"
@@ -27,6 +28,7 @@ import numpy as np
 from kept import keep
 from statsmodels.miscmodels.ordinal_model import OrderedModel
 
+from throwbench.formats import read_scores
 from throwbench.science.sensory.factor import factor
 from throwbench.science.sensory.published import fit
 
@@ -114,6 +116,16 @@ def mixed(
     return Timing(task, ours, "R ordinal::clmm", float(theirs.stdout.split()[0]))
 
 
+def reading(runs: int) -> Timing:
+    """60,000 scores: the example's own, written out again and again in further sittings."""
+    head, *rows = (EXAMPLE / "scores.csv").read_text(encoding="utf-8").splitlines()
+    times = 60_000 // len(rows) + 1
+    with TemporaryDirectory() as folder:
+        file = Path(folder) / "scores.csv"
+        file.write_text("\n".join([head, *(rows * times)[:60_000]]), encoding="utf-8")
+        return Timing("60,000 scores read", timed(lambda: read_scores(file), runs), "target", 1.0)
+
+
 def timings(runs: int) -> list[Timing]:
     example = [str(EXAMPLE / name) for name in ("scores.csv", "burns.csv")]
     made_of = ["--candles", str(EXAMPLE / "candles.csv"), "--choose", "4", "--band", "3.2-4.4"]
@@ -128,6 +140,7 @@ def timings(runs: int) -> list[Timing]:
             "target",
             1.5,
         ),
+        reading(3),
         fixed_effects(runs),
         mixed("wine_randall1989.csv", ("temp", "contact"), ("judge",), judges, runs),
         mixed("candle_small.csv", (), panel, crossed, 1),

@@ -1,8 +1,5 @@
 """Files written for one test each."""
 
-import sys
-import time
-
 import pytest
 
 from throwbench.formats import UnreadableFile
@@ -34,18 +31,3 @@ def answer(tmp_path_factory):
             return error.sentence
 
     return answer_to
-
-
-@pytest.fixture(scope="session")
-def within():
-    """Call a function and hold it to so many seconds of one core, more where lines are traced."""
-    slower = 1 if sys.gettrace() is None else 6
-
-    def call_within(seconds, function, *arguments):
-        start = time.process_time()
-        result = function(*arguments)
-        taken = time.process_time() - start
-        assert taken < seconds * slower
-        return result
-
-    return call_within
