@@ -72,7 +72,7 @@ def test_the_cautions_stand_last(files):
     lines = said(files / "burns.csv").splitlines()
     assert lines[-1] == "Local rules and a laboratory's test stand above everything here."
     assert any("children and pets" in line for line in lines)
-    assert any("No water on a wax fire" in line for line in lines)
+    assert any("Wax on fire: lid on, no water." in line for line in lines)
 
 
 def test_a_width_given_for_all_vessels_is_used(files):

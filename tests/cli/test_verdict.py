@@ -388,3 +388,10 @@ def test_two_papers_are_never_written_over_each_other(files):
     assert found.exit_code == 2
     assert f"--picture {both} is the file of --report already. A paper goes to a" in found.output
     assert not both.exists()
+
+
+def test_the_cautions_stand_with_the_next_steps(files):
+    lines = asked(files).output.splitlines()
+    after = "\n".join(lines[lines.index("Next") : lines.index("Why")])
+    assert "Never leave melting wax or a lit candle. Wax on fire: lid on, no water." in after
+    assert "headaches or asthma" in after

@@ -47,7 +47,7 @@ def test_the_cautions_say_what_a_burn_needs():
         "out of reach of children and pets.",
         "Never leave it lit. Keep candles at least 100 mm apart (house limit), and do not move one "
         "while the wax is liquid: the vessel may be hot enough to burn.",
-        "No water on a wax fire: cover it.",
+        "Wax on fire: lid on, no water.",
         "Local rules and a laboratory's test stand above everything here.",
     )
     assert "at least 75 mm apart" in report(house={"spacing": 75}).cautions[1]

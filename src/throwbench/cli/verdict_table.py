@@ -6,7 +6,7 @@ from textwrap import wrap
 
 from throwbench.verdict.places import WORDS
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Verdict
-from throwbench.verdict.speech import alone
+from throwbench.verdict.speech import BEFORE_NEXT, alone
 from throwbench.verdict.words import in_100, number
 
 WIDTHS = (22, 34, 22, 34)
@@ -32,7 +32,7 @@ def lines_of(found: Verdict) -> Iterator[str]:
             yield from _candidate(item, found)
     yield "=" * PAGE
     yield from _paragraph(f"Scent: {_axis(found)} In brackets: 9 times in 10 it lies there.")
-    yield from _section("Next", found.next_steps)
+    yield from _section("Next", (*found.next_steps, BEFORE_NEXT))
     yield from _section("Why", (f"Ranked by {found.ranked_by}.", *found.reasons, *_because(found)))
     yield from _section("For the owner only", [f"{n.assessor} {n.words}." for n in found.noses])
     yield from _section("Taken as given", found.defaults)

@@ -15,6 +15,7 @@ from throwbench.documents.widths import printable
 from throwbench.documents.words import keep_names_whole
 from throwbench.verdict.burn_reading import BurnReading
 from throwbench.verdict.result import Verdict
+from throwbench.verdict.speech import BEFORE_NEXT
 
 FIRST_PX, NEXT_PX = 700.0, 1000.0
 """Height of rows [px] that the first sheet and each further one have room for."""
@@ -95,7 +96,7 @@ def _said(verdict: Verdict, *, names: frozenset[str]) -> dict[str, Any]:
             printable(nameless(said, names, oils=oils) if quotes_a_file(said) else said)
             for said in sheets.limits(verdict)
         ],
-        "next": _printable(verdict.next_steps),
+        "next": _printable((*verdict.next_steps, BEFORE_NEXT)),
         "reasons": _printable(verdict.reasons),
         "because": [
             {"oil": printable(one.candidate), "said": _printable(sheets.stands_out(one))}

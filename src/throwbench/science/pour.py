@@ -16,12 +16,12 @@ from throwbench.science.load import (
     mix_for_total,
     mix_for_wax,
 )
-from throwbench.science.words import plain
+from throwbench.science.words import FIRE_LINE, plain
 
 CARE = (
     "Never leave melting wax, and keep it below the wax card's maximum temperature; local rules "
     "stand above this.",
-    "Wax on fire: lid on, no water.",
+    FIRE_LINE,
 )
 
 

@@ -2,6 +2,9 @@
 
 from decimal import Decimal
 
+FIRE_LINE = "Wax on fire: lid on, no water."
+"""The short fire line, always the same, wherever wax is melted or a candle lit."""
+
 
 def plain(value: float) -> str:
     """Two decimals, or three digits below one, never a power of ten: 505.56, 90, 0.55, 0.00005."""

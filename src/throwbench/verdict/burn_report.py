@@ -10,7 +10,7 @@ from throwbench.rules.limit import figure_of, limits_on, not_tried
 from throwbench.rules.result import ABOVE_ALL, CombinationLimits
 from throwbench.rules.turn import by_candle
 from throwbench.science.errors import UnclearError
-from throwbench.science.words import plain
+from throwbench.science.words import FIRE_LINE, plain
 from throwbench.verdict.burn_reading import BurnReading, read_candle
 from throwbench.verdict.burns_well import BurnsWell, burns_well
 
@@ -115,6 +115,6 @@ def cautions(*, spacing_mm: float) -> tuple[str, ...]:
         "Never leave it lit. Keep candles at least "
         f"{plain(spacing_mm)} mm apart (house limit), and do not move one while the wax is liquid: "
         "the vessel may be hot enough to burn.",
-        "No water on a wax fire: cover it.",
+        FIRE_LINE,
         ABOVE_ALL,
     )

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from throwbench.science.words import FIRE_LINE
 from throwbench.verdict.result import CandidateVerdict, NotRanked
 from throwbench.verdict.settings import Settings
 from throwbench.verdict.words import in_100, listed, number, ordinal, steps
@@ -125,6 +126,13 @@ def _vessel_barred(item: CandidateVerdict) -> bool:
 def _missing(item: CandidateVerdict) -> str | None:
     waiting = (limits for limits in item.limits if limits.state == "not yet known")
     return next((limits.missing for limits in waiting if limits.missing), None)
+
+
+BEFORE_NEXT = (
+    f"Never leave melting wax or a lit candle. {FIRE_LINE} "
+    "A nose that gets headaches or asthma from scent sits out."
+)
+"""Stands with the next steps, which send the maker to pour, burn and sniff."""
 
 
 def next_steps(
