@@ -7,12 +7,11 @@ from click.core import ParameterSource
 
 from throwbench.cli.say import Refusal
 from throwbench.formats.numbers import plain_number
+from throwbench.verdict.question import MOST_STEPS
 from throwbench.verdict.result import Band
 from throwbench.verdict.words import listed
 
 HOUSE_LIMIT = "Write for example: --house vessel-temperature=70"
-MOST_STEPS = 31
-"""The answer has a border for each step: with more of them it takes long and tells no more."""
 
 
 def read_scale(text: str | None) -> tuple[int, int] | None:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
 from throwbench.formats.burn_questions import questions_of_burn
@@ -12,16 +11,14 @@ from throwbench.formats.problem import Fault, Note, Notes, Reading, problems_of
 from throwbench.formats.questions import held_back, note
 from throwbench.formats.rows import match_headers, read_columns
 from throwbench.formats.spelling import two_spellings
-from throwbench.formats.table import read_table
+from throwbench.formats.table import Source, read_table
 from throwbench.formats.unread import candles_by_line, unread_looks
 from throwbench.records import Burn, Check, Column, columns
 
 OLDER_WORDS = {"look_h": "check_h"}
 
 
-def read_burns(
-    source: str | Path, *, inside_mm: Mapping[str, float] | None = None
-) -> Reading[Burn]:
+def read_burns(source: Source, *, inside_mm: Mapping[str, float] | None = None) -> Reading[Burn]:
     """Read a file of burns; `inside_mm` gives the inside diameter of the vessel by candle.
 
     A cell that cannot be read is left out and the rest of its row is kept, unlike in the other

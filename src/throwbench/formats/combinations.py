@@ -2,19 +2,18 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
-from pathlib import Path
 from typing import Any, TypeVar
 
 from throwbench.formats.problem import Fault, Note, Reading, problems_of
 from throwbench.formats.rows import match_headers, read_columns
 from throwbench.formats.spelling import two_spellings
-from throwbench.formats.table import read_table
+from throwbench.formats.table import Source, read_table
 from throwbench.records import Combination, ThemeMember, columns
 
 Row = TypeVar("Row", bound=Combination | ThemeMember)
 
 
-def read_combinations(source: str | Path) -> Reading[Combination]:
+def read_combinations(source: Source) -> Reading[Combination]:
     """Read the file that says what each test candle is made of: one row per candle.
 
     Raises
@@ -31,7 +30,7 @@ def read_combinations(source: str | Path) -> Reading[Combination]:
     return Reading(rows=tuple(rows), problems=problems_of(file, notes), file=file)
 
 
-def read_theme(source: str | Path) -> Reading[ThemeMember]:
+def read_theme(source: Source) -> Reading[ThemeMember]:
     """Read the file that says of which oils at most one joins: one row per oil.
 
     Raises
@@ -49,7 +48,7 @@ def read_theme(source: str | Path) -> Reading[ThemeMember]:
     return Reading(rows=tuple(rows), problems=problems_of(file, notes), file=file)
 
 
-def _read(source: str | Path, record: type[Row]) -> tuple[str, list[Row], list[Note]]:
+def _read(source: Source, record: type[Row]) -> tuple[str, list[Row], list[Note]]:
     table = read_table(source)
     headers, notes = match_headers(table, columns(record))
     read = read_columns(table, columns(record), headers=headers)

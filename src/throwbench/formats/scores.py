@@ -3,7 +3,6 @@
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
 from throwbench.formats.cells import Cell, Place, refused
@@ -11,7 +10,7 @@ from throwbench.formats.numbers import plain_number
 from throwbench.formats.problem import Fault, Note, Reading, UnreadableFile, problems_of
 from throwbench.formats.rows import Columns, header_key, match_headers, read_columns
 from throwbench.formats.spelling import two_spellings
-from throwbench.formats.table import Table, read_table
+from throwbench.formats.table import Source, Table, read_table
 from throwbench.records import ATTRIBUTES, Column, Score, columns
 
 CANNOT_TELL = "cannot tell"
@@ -25,7 +24,7 @@ FEW = 0.05
 
 
 def read_scores(
-    source: str | Path, *, scale: tuple[int, int] | None = None, bare: bool = False
+    source: Source, *, scale: tuple[int, int] | None = None, bare: bool = False
 ) -> Reading[Score]:
     """Read a file of scores.
 

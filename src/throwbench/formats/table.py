@@ -25,6 +25,17 @@ _LINE_END = re.compile(r"\r\n|\r|\n")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TextFile:
+    """A file that is in memory: what it is called, and what it holds."""
+
+    name: str
+    text: str
+
+
+Source = str | Path | TextFile
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
     """The cells of a file by column, without surrounding blanks, and the line of each row."""
 
@@ -46,7 +57,7 @@ class Table:
         return problems_of(self.file, self.notes)
 
 
-def read_table(source: str | Path) -> Table:
+def read_table(source: Source) -> Table:
     """Read a file of rows whose first line names the columns.
 
     Comma, semicolon or tab between the cells, told from the first line; UTF-8 with or without a
@@ -59,24 +70,24 @@ def read_table(source: str | Path) -> Table:
     UnreadableFile
         If nothing can be read: no such file, no text, no row, two columns of one name.
     """
-    path = Path(source)
-    first, text = _without_comments(_text(path))
+    name, text = _text(source)
+    first, text = _without_comments(text)
     delimiter = _delimiter(text)
-    records = _records(path.name, text, delimiter, first=first)
+    records = _records(name, text, delimiter, first=first)
     header_line, header = next(records, (1, []))
-    names = [name.strip() for name in header]
-    _refuse_twins(path.name, header_line, names)
+    names = [cell.strip() for cell in header]
+    _refuse_twins(name, header_line, names)
     rows, lines, notes = _even_rows(records, len(names), delimiter)
     if not rows:
-        raise UnreadableFile(_no_rows(path.name, ragged=bool(notes)))
+        raise UnreadableFile(_no_rows(name, ragged=bool(notes)))
     columns = {
-        name: tuple(map(str.strip, cells))
-        for name, cells in zip(names, zip(*rows, strict=True), strict=True)
+        column: tuple(map(str.strip, cells))
+        for column, cells in zip(names, zip(*rows, strict=True), strict=True)
     }
     if any(columns.pop("", ())):
         notes.append(Note(header_line, "", "", Fault("asked", _NAMELESS)))
     return Table(
-        file=path.name,
+        file=name,
         columns=columns,
         header_line=header_line,
         lines=tuple(lines),
@@ -118,9 +129,23 @@ _NAMELESS = (
 )
 
 
-def _text(path: Path) -> str:
+def _text(source: Source) -> tuple[str, str]:
+    """The name of a file and what it holds."""
+    if isinstance(source, TextFile):
+        return source.name, text_of(source.text.encode(), name=source.name)
+    path = Path(source)
     name = shown(path.name or str(path))
-    data = _bytes(path, name)
+    return path.name, text_of(_bytes(path, name), name=name)
+
+
+def text_of(data: bytes, *, name: str, save_as: str = "CSV UTF-8") -> str:
+    """The bytes of a file as text, without a byte order mark.
+
+    Raises
+    ------
+    UnreadableFile
+        If they are no text in UTF-8.
+    """
     if data.startswith(b"PK\x03\x04"):
         raise UnreadableFile(
             f"{name} is a workbook or an archive, not rows of text; only text files are read: "
@@ -129,7 +154,7 @@ def _text(path: Path) -> str:
     if b"\0" in data:
         raise UnreadableFile(
             f"{name} holds zero bytes, so it is not text in UTF-8; "
-            "only UTF-8 is read: save it as CSV UTF-8."
+            f"only UTF-8 is read: save it as {save_as}."
         )
     try:
         return data.decode("utf-8-sig")
@@ -137,7 +162,7 @@ def _text(path: Path) -> str:
         line = data.count(b"\n", 0, error.start) + 1
         raise UnreadableFile(
             f"{name}, line {line}: byte 0x{data[error.start]:02X} is not UTF-8, perhaps the file "
-            "is in Latin-1 or Windows-1252; only UTF-8 is read: save it as CSV UTF-8."
+            f"is in Latin-1 or Windows-1252; only UTF-8 is read: save it as {save_as}."
         ) from None
 
 

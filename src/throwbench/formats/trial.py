@@ -2,16 +2,17 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
+from typing import Any
 
 from throwbench.formats.across import questions_across
 from throwbench.formats.burns import read_burns
 from throwbench.formats.combinations import read_combinations, read_theme
 from throwbench.formats.problem import Problem, Reading
 from throwbench.formats.scores import read_scores
-from throwbench.records import Burn, Combination, Score, ThemeMember
+from throwbench.formats.table import Source
+from throwbench.records import Burn, Combination, Score
 
-Source = str | Path
+_NONE: Reading[Any] = Reading(rows=())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,27 +34,25 @@ class Trial:
 
 
 def read_trial(
-    scores: Source,
-    burns: Source,
+    scores: Source | None,
+    burns: Source | None,
     *,
     candles: Source | None = None,
     one_of: Source | None = None,
     scale: tuple[int, int] | None = None,
 ) -> Trial:
-    """Read the files of a trial and ask about what does not fit.
+    """Read the files of a trial and ask about what does not fit; None is a file that is not there.
 
     Raises
     ------
     UnreadableFile
         If one of them gives no row.
     """
-    made_of: Reading[Combination] = (
-        Reading(rows=()) if candles is None else read_combinations(candles)
-    )
-    theme: Reading[ThemeMember] = Reading(rows=()) if one_of is None else read_theme(one_of)
+    made_of = _NONE if candles is None else read_combinations(candles)
+    theme = _NONE if one_of is None else read_theme(one_of)
     inside = {row.candle: row.inside_mm for row in made_of.rows if row.inside_mm is not None}
-    scored = read_scores(scores, scale=scale)
-    burned = read_burns(burns, inside_mm=inside)
+    scored = _NONE if scores is None else read_scores(scores, scale=scale)
+    burned = _NONE if burns is None else read_burns(burns, inside_mm=inside)
     between = questions_across(
         scores=scored,
         burns=burned,

@@ -1,0 +1,1 @@
+"""The web app's frame: settings, root addresses, static files, middleware, server."""

@@ -1,0 +1,12 @@
+from django.apps import AppConfig
+from django.db.models.signals import post_migrate
+
+
+class WebConfig(AppConfig):
+    name = "throwbench.web"
+    label = "web"
+
+    def ready(self) -> None:
+        from throwbench.web.append_only import put_back  # noqa: PLC0415
+
+        post_migrate.connect(put_back, dispatch_uid="append-only")

@@ -1,0 +1,18 @@
+"""What every page's frame shows."""
+
+from typing import Any
+
+from django.conf import settings
+from django.http import HttpRequest
+
+from throwbench import __version__
+
+
+def frame(request: HttpRequest) -> dict[str, Any]:
+    """The workshop, the demo's day, the version."""
+    return {
+        "workshop": getattr(request, "workshop", None),
+        "now": getattr(request, "now", None),
+        "is_demo": settings.DEMO_OFFSET_S is not None,
+        "version": __version__,
+    }

@@ -1,0 +1,40 @@
+"""The database's form: a copy before it changes, and no newer one is opened."""
+
+import sqlite3
+
+from django.core.management import call_command
+from django.db import connection
+from django.db.migrations.executor import MigrationExecutor
+
+from throwbench.web.folder import Folder, FolderError
+
+
+def bring_up_to_date(folder: Folder) -> None:
+    """Migrate the database of a folder, after a copy of it was made.
+
+    Raises
+    ------
+    FolderError
+        The database was written by a newer Throwbench.
+    """
+    executor = MigrationExecutor(connection)
+    applied = set(executor.loader.applied_migrations)
+    unknown = applied - set(executor.loader.disk_migrations)
+    if unknown:
+        raise FolderError(
+            f"The notes in {folder.path} were written by a newer Throwbench "
+            f"({len(unknown)} steps newer). This version reads its own and older ones. "
+            "Install the newer version again."
+        )
+    if not executor.migration_plan(executor.loader.graph.leaf_nodes()):
+        return
+    if applied:
+        _copy(folder, count=len(applied))
+    call_command("migrate", verbosity=0, interactive=False)
+
+
+def _copy(folder: Folder, *, count: int) -> None:
+    """SQLite's own way to copy a database in use."""
+    target = folder.path / f"workshop-before-step-{count + 1}.sqlite3"
+    with sqlite3.connect(folder.database) as source, sqlite3.connect(target) as copy:
+        source.backup(copy)

@@ -1,0 +1,143 @@
+"""The maker's folder: database, photos, settings, and the lock that keeps a second server out."""
+
+import fcntl
+import json
+import os
+import secrets
+from dataclasses import asdict, dataclass, replace
+from datetime import datetime
+from pathlib import Path
+from typing import IO
+
+from throwbench.science.errors import SaidError
+
+ENVIRONMENT = "THROWBENCH_FOLDER"
+
+
+class FolderError(SaidError):
+    """The folder cannot be used, in a sentence."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FolderSettings:
+    """What a server has to know before it opens the database."""
+
+    secret_key: str
+    demo_offset_s: float | None = None
+    """Of a demo: seconds from the real time to the demo's own; None in a workshop of one's own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Folder:
+    """Where everything of one workshop lies."""
+
+    path: Path
+
+    @property
+    def database(self) -> Path:
+        return self.path / "workshop.sqlite3"
+
+    @property
+    def photos(self) -> Path:
+        return self.path / "photos"
+
+    @property
+    def charts(self) -> Path:
+        """Drawn charts, kept by digest; may be deleted at any time."""
+        return self.path / "charts"
+
+    @property
+    def settings_file(self) -> Path:
+        return self.path / "settings.json"
+
+    def exists(self) -> bool:
+        return self.settings_file.is_file()
+
+    def make(self) -> None:
+        """Make the folder where it is not there.
+
+        Raises
+        ------
+        FolderError
+            It cannot be made, or it holds something else.
+        """
+        if self.exists():
+            return
+        if self.path.is_dir() and any(self.path.iterdir()):
+            raise FolderError(
+                f"The folder {self.path} holds other files. A workshop begins in a folder of its "
+                "own. Name a new or empty folder."
+            )
+        try:
+            self.path.mkdir(parents=True, exist_ok=True)
+            self.photos.mkdir(exist_ok=True)
+            self.write(FolderSettings(secret_key=secrets.token_urlsafe(50)))
+        except OSError as error:
+            raise FolderError(
+                f"The folder {self.path} cannot be made: {error.strerror}. A workshop needs a "
+                "folder that can be written to. Name another one."
+            ) from error
+
+    def read(self) -> FolderSettings:
+        """The settings in the folder.
+
+        Raises
+        ------
+        FolderError
+            There are none, or they cannot be read.
+        """
+        try:
+            return FolderSettings(**json.loads(self.settings_file.read_text(encoding="utf-8")))
+        except FileNotFoundError as error:
+            raise FolderError(
+                f"There is no workshop in {self.path}. `throwbench start` makes one. Call "
+                "`throwbench start FOLDER` first, or name another folder."
+            ) from error
+        except (OSError, ValueError, TypeError) as error:
+            raise FolderError(
+                f"{self.settings_file} cannot be read. It is a JSON file that Throwbench wrote. "
+                "Put it back from a copy of the folder."
+            ) from error
+
+    def write(self, settings: FolderSettings) -> None:
+        """Write the settings, readable for this user only."""
+        text = json.dumps(asdict(settings), indent=2) + "\n"
+        new = self.settings_file.with_suffix(".new")
+        with os.fdopen(os.open(new, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "w") as file:
+            file.write(text)
+        new.replace(self.settings_file)
+
+    def set_demo_time(self, begins: datetime, *, now: datetime) -> None:
+        """From `now` on this folder's clock shows `begins` and goes on from there."""
+        offset_s = (begins - now).total_seconds()
+        self.write(replace(self.read(), demo_offset_s=offset_s))
+
+    def lock(self) -> IO[str]:
+        """Hold the folder until the file returned is closed or this process ends.
+
+        Raises
+        ------
+        FolderError
+            Another server holds it.
+        """
+        file = (self.path / "lock").open("a+", encoding="utf-8")
+        try:
+            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError as error:
+            file.seek(0)
+            holder = file.read().strip() or "another process"
+            file.close()
+            raise FolderError(
+                f"The workshop in {self.path} is open already ({holder}). One server at a time "
+                "keeps its notes. Use that one, or stop it first."
+            ) from error
+        file.seek(0)
+        file.truncate()
+        file.write(f"process {os.getpid()}")
+        file.flush()
+        return file
+
+
+def folder_here() -> Folder:
+    """The folder that the environment names."""
+    return Folder(Path(os.environ[ENVIRONMENT]))

@@ -1,0 +1,67 @@
+"""What every request passes: headers, the clock, and who may see which pages."""
+
+from collections.abc import Callable
+from datetime import timedelta
+
+from django.conf import settings
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+
+from throwbench.workshop.house.selectors import workshop
+
+Handler = Callable[[HttpRequest], HttpResponse]
+
+POLICY = (
+    "default-src 'self'; img-src 'self' data: blob:; style-src 'self'; script-src 'self'; "
+    "object-src 'none'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'"
+)
+NOSE = "/nose/"
+"""Everything an assessor is sent lies under this address."""
+FREE_FOR_A_HANDED_PHONE = (NOSE, "/static/", "/way-back/")
+
+
+def headers(get_response: Handler) -> Handler:
+    """Nothing from elsewhere runs in a page, and no page is kept by who passes it on."""
+
+    def handle(request: HttpRequest) -> HttpResponse:
+        response = get_response(request)
+        response.headers.setdefault("Content-Security-Policy", POLICY)
+        response.headers.setdefault("Permissions-Policy", "geolocation=(), microphone=()")
+        if not request.path.startswith("/static/"):
+            response.headers.setdefault("Cache-Control", "private, no-store")
+        return response
+
+    return handle
+
+
+def clock(get_response: Handler) -> Handler:
+    """Set `request.now`; a demo has a time of its own. Pages speak in the workshop's zone."""
+
+    def handle(request: HttpRequest) -> HttpResponse:
+        offset_s = settings.DEMO_OFFSET_S
+        now = timezone.now() + timedelta(seconds=offset_s or 0)
+        request.now = now  # type: ignore[attr-defined]
+        request.workshop = here = workshop()  # type: ignore[attr-defined]
+        with timezone.override(here.zone if here else "UTC"):
+            return get_response(request)
+
+    return handle
+
+
+def who_may(get_response: Handler) -> Handler:
+    """Assessors see the assessor's road only; a phone handed round sees nothing else either."""
+
+    def handle(request: HttpRequest) -> HttpResponse:
+        if "panel" in request.session and not request.path.startswith(FREE_FOR_A_HANDED_PHONE):
+            return redirect("panel:whose_nose")
+        user = request.user
+        if user.is_authenticated and not user.makes and not _for_all(request.path):
+            return render(request, "not_yours.html", status=403)
+        return get_response(request)
+
+    return handle
+
+
+def _for_all(path: str) -> bool:
+    return path.startswith((NOSE, "/static/", "/sign-in/", "/sign-out/"))

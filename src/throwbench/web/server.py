@@ -1,0 +1,108 @@
+"""One process that serves one folder: cheroot's threads, no worker left behind when it ends."""
+
+import os
+import socket
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from throwbench.web.folder import ENVIRONMENT, Folder
+
+THREADS = 8
+"""Requests at once. SQLite writes one at a time; readers do not wait for it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Doors:
+    """Where the server listens, and under which names it answers."""
+
+    host: str
+    port: int
+    names: tuple[str, ...]
+
+    @property
+    def address(self) -> str:
+        shown = "127.0.0.1" if self.host in ("127.0.0.1", "0.0.0.0") else self.host
+        return f"http://{shown}:{self.port}"
+
+    @property
+    def from_the_network(self) -> tuple[str, ...]:
+        """Addresses that a phone on the same network can reach; none when it is closed."""
+        if self.host != "0.0.0.0":
+            return ()
+        return tuple(f"http://{name}:{self.port}" for name in self.names if name not in _OWN)
+
+
+_OWN = ("localhost", "127.0.0.1", "[::1]")
+
+
+def doors(*, port: int, lan: bool) -> Doors:
+    """This machine alone, or with `lan` everybody on its network."""
+    if not lan:
+        return Doors(host="127.0.0.1", port=port, names=_OWN)
+    return Doors(host="0.0.0.0", port=port, names=(*_OWN, *_names_on_the_network()))
+
+
+def _names_on_the_network() -> tuple[str, ...]:
+    """This machine's addresses first, then its names."""
+    name = socket.gethostname()
+    found = {name: None, f"{name}.local": None}
+    try:
+        own = socket.gethostbyname_ex(name)[2]
+    except OSError:
+        own = []
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+        try:
+            probe.connect(("192.0.2.1", 9))  # nothing is sent: it only asks which way out is used
+            own = [probe.getsockname()[0], *own]
+        except OSError:
+            pass
+    reachable = dict.fromkeys(a for a in own if not a.startswith("127."))
+    return (*reachable, *found)
+
+
+def open_folder(folder: Folder, *, names: tuple[str, ...] = _OWN) -> None:
+    """Set Django up on a folder and bring its database to this version's form."""
+    os.environ[ENVIRONMENT] = str(folder.path)
+    os.environ["THROWBENCH_HOSTS"] = ",".join(names)
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "throwbench.web.settings")
+    import django  # noqa: PLC0415
+
+    django.setup()
+    from throwbench.web.database import bring_up_to_date  # noqa: PLC0415
+
+    bring_up_to_date(folder)
+
+
+def free_port(wanted: int) -> int:
+    """The wanted port, or a free one where somebody else listens there."""
+    for port in (wanted, 0):
+        with socket.socket() as probe:
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            try:
+                probe.bind(("127.0.0.1", port))
+            except OSError:
+                continue
+            found: int = probe.getsockname()[1]
+            return found
+    raise OSError("no port is free")
+
+
+def serve(at: Doors) -> None:
+    """Answer until stopped. The folder has to be open and locked."""
+    from cheroot.wsgi import Server  # noqa: PLC0415
+
+    from throwbench.web.wsgi import application  # noqa: PLC0415
+
+    server: Any = Server((at.host, at.port), application, numthreads=THREADS)
+    try:
+        server.start()
+    except KeyboardInterrupt:
+        pass
+    finally:
+        server.stop()
+
+
+def utc_now() -> datetime:
+    """The real time, with its zone."""
+    return datetime.now().astimezone()

@@ -1,0 +1,97 @@
+"""Django's settings. Everything that differs between workshops is in the folder."""
+
+import os
+import tempfile
+from pathlib import Path
+
+from throwbench.web.folder import ENVIRONMENT, Folder
+
+os.environ.setdefault(ENVIRONMENT, str(Path(tempfile.gettempdir()) / "throwbench-no-folder"))
+FOLDER = Folder(Path(os.environ[ENVIRONMENT]))
+_kept = FOLDER.read() if FOLDER.exists() else None
+
+SECRET_KEY = _kept.secret_key if _kept else "only for commands that serve nothing"
+DEMO_OFFSET_S = _kept.demo_offset_s if _kept else None
+DEBUG = False
+ALLOWED_HOSTS = os.environ.get("THROWBENCH_HOSTS", "localhost,127.0.0.1,[::1]").split(",")
+
+INSTALLED_APPS = [
+    "django.contrib.contenttypes",
+    "django.contrib.auth",
+    "django.contrib.sessions",
+    "django.contrib.staticfiles",
+    "throwbench.web",
+    "throwbench.workshop.house",
+    "throwbench.workshop.shelf",
+    "throwbench.workshop.trials",
+    "throwbench.workshop.panel",
+    "throwbench.workshop.line",
+]
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "throwbench.web.middleware.headers",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.auth.middleware.LoginRequiredMiddleware",
+    "throwbench.web.middleware.clock",
+    "throwbench.web.middleware.who_may",
+]
+ROOT_URLCONF = "throwbench.web.urls"
+WSGI_APPLICATION = "throwbench.web.wsgi.application"
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "throwbench.web.context.frame",
+            ],
+        },
+    }
+]
+DATABASES = {
+    "default": {
+        "ENGINE": "django.db.backends.sqlite3",
+        "NAME": FOLDER.database,
+        "CONN_MAX_AGE": None,
+        "OPTIONS": {
+            "transaction_mode": "IMMEDIATE",
+            "timeout": 20,
+            "init_command": (
+                "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON;"
+            ),
+        },
+    }
+}
+AUTH_USER_MODEL = "house.Person"
+AUTHENTICATION_BACKENDS = ["throwbench.workshop.house.sign_in.OneTimeLink"]
+LOGIN_URL = "house:sign_in"
+SESSION_COOKIE_NAME = "throwbench"
+SESSION_COOKIE_AGE = 60 * 60 * 24 * 90
+SESSION_COOKIE_SAMESITE = "Lax"
+CSRF_COOKIE_NAME = "throwbench-form"
+# "no-referrer" would make browsers send "Origin: null" with our own forms, which the check against
+# forged forms refuses; "same-origin" tells other sites just as little.
+SECURE_REFERRER_POLICY = "same-origin"
+SECURE_CONTENT_TYPE_NOSNIFF = True
+X_FRAME_OPTIONS = "DENY"
+SILENCED_SYSTEM_CHECKS = ["security.W002", "security.W004", "security.W008", "security.W012"]
+
+USE_TZ = True
+TIME_ZONE = "UTC"
+LANGUAGE_CODE = "en-gb"
+USE_I18N = True
+STATIC_URL = "static/"
+WHITENOISE_USE_FINDERS = True
+WHITENOISE_MAX_AGE = 3600
+DATA_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
+FILE_UPLOAD_MAX_MEMORY_SIZE = 8 * 1024 * 1024
+DATA_UPLOAD_MAX_NUMBER_FIELDS = 2000
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+FORM_RENDERER = "throwbench.web.forms.HouseRenderer"
+FORMS_URLFIELD_ASSUME_HTTPS = True

@@ -1,0 +1,15 @@
+"""Root addresses: each slice has its own."""
+
+from django.urls import include, path
+
+urlpatterns = [
+    path("", include("throwbench.workshop.line.urls")),
+    path("", include("throwbench.workshop.panel.urls")),
+    path("", include("throwbench.workshop.trials.urls")),
+    path("", include("throwbench.workshop.shelf.urls")),
+    path("", include("throwbench.workshop.house.urls")),
+]
+handler404 = "throwbench.web.errors.not_there"
+handler403 = "throwbench.web.errors.not_allowed"
+handler400 = "throwbench.web.errors.not_understood"
+handler500 = "throwbench.web.errors.broke"

@@ -1,0 +1,1 @@
+"""People, rooms, settings, and what every slice shares."""

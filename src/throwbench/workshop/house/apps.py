@@ -1,0 +1,7 @@
+from django.apps import AppConfig
+
+
+class HouseConfig(AppConfig):
+    name = "throwbench.workshop.house"
+    label = "house"
+    default_auto_field = "django.db.models.BigAutoField"

@@ -1,0 +1,47 @@
+"""Signing in: the link shows a button, and only the POST spends it."""
+
+from django.contrib.auth import login, logout
+from django.contrib.auth.decorators import login_not_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_GET, require_POST
+
+from throwbench.workshop.house import sign_in
+from throwbench.workshop.house.web import now_of
+
+BACKEND = "throwbench.workshop.house.sign_in.OneTimeLink"
+TOKEN = "sign-in token"
+
+
+@login_not_required
+@require_GET
+def how(request: HttpRequest) -> HttpResponse:
+    """How to get in, for who has no link."""
+    return render(request, "house/sign_in.html")
+
+
+@login_not_required
+@require_GET
+def link(request: HttpRequest, token: str) -> HttpResponse:
+    """The token leaves the address at once; what is shown next carries none."""
+    request.session[TOKEN] = token
+    return redirect("house:enter")
+
+
+@login_not_required
+def enter(request: HttpRequest) -> HttpResponse:
+    """A button; pressing it spends the link."""
+    token = request.session.get(TOKEN, "")
+    if request.method == "POST":
+        person = sign_in.spend(token, now=now_of(request))
+        if person is not None:
+            login(request, person, backend=BACKEND)
+            return redirect("/")
+    good = sign_in.link_is_good(token, now=now_of(request))
+    return render(request, "house/enter.html", {"good": good}, status=200 if good else 410)
+
+
+@require_POST
+def leave(request: HttpRequest) -> HttpResponse:
+    logout(request)
+    return redirect("house:sign_in")

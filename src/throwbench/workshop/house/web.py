@@ -1,0 +1,45 @@
+"""What views of every slice share: the request with its clock, and forms sent to a service."""
+
+from collections.abc import Callable
+from datetime import date, datetime
+from typing import Any, cast
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.http import HttpRequest
+from django.utils import timezone
+
+from throwbench.science.errors import SaidError
+from throwbench.workshop.house.models import Person, Workshop
+
+
+def now_of(request: HttpRequest) -> datetime:
+    """The time of the request; in a demo its own."""
+    return cast(datetime, request.now)  # type: ignore[attr-defined]
+
+
+def today_of(request: HttpRequest) -> date:
+    """The local day in the workshop's zone."""
+    return timezone.localdate(now_of(request))
+
+
+def workshop_of(request: HttpRequest) -> Workshop:
+    return cast(Workshop, request.workshop)  # type: ignore[attr-defined]
+
+
+def who_of(request: HttpRequest) -> Person:
+    """The person signed in."""
+    return cast(Person, request.user)
+
+
+def done(form: forms.Form, write: Callable[[], Any]) -> bool:
+    """Call the service if the form is good; its sentence becomes the form's error."""
+    if not form.is_valid():
+        return False
+    try:
+        write()
+    except ValidationError as error:
+        form.add_error(None, error.messages)  # type: ignore[arg-type]
+    except SaidError as error:
+        form.add_error(None, str(error))
+    return form.is_valid()

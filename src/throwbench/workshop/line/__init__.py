@@ -1,0 +1,1 @@
+"""The line: judgements that are kept, and decisions."""

@@ -1,0 +1,7 @@
+from django.apps import AppConfig
+
+
+class LineConfig(AppConfig):
+    name = "throwbench.workshop.line"
+    label = "line"
+    default_auto_field = "django.db.models.BigAutoField"

@@ -1,0 +1,1 @@
+"""The panel: sittings, sniffs and scores, asked blind."""

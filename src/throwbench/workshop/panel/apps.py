@@ -1,0 +1,7 @@
+from django.apps import AppConfig
+
+
+class PanelConfig(AppConfig):
+    name = "throwbench.workshop.panel"
+    label = "panel"
+    default_auto_field = "django.db.models.BigAutoField"

@@ -1,0 +1,161 @@
+"""Panels, sittings, sniffs and scores. The tag in front of a candle says nothing about it."""
+
+from typing import ClassVar
+
+from django.db import models
+from django.db.models import Q
+
+from throwbench.workshop.house.models import Person, Room
+from throwbench.workshop.shelf.models import Oil
+from throwbench.workshop.trials.models import TestCandle, Trial
+
+
+class Asks(models.TextChoices):
+    """What a panel is asked; each kind has a sitting of its own."""
+
+    LIT = "lit", "liking and strength, lit"
+    UNLIT = "unlit", "strength, unlit"
+    LIKENESS = "likeness", "likeness to the bottle"
+    BLOTTER = "blotter", "liking and strength, from the blotter"
+    UNIQUENESS = "uniqueness", "uniqueness, for the maker"
+
+
+class Panel(models.Model):
+    """Some assessors asked on one day about some candles."""
+
+    trial = models.ForeignKey(Trial, on_delete=models.PROTECT, related_name="panels")
+    day = models.DateField()
+    asks = models.CharField(max_length=10, choices=Asks, default=Asks.LIT)
+    clean_air_min = models.PositiveSmallIntegerField(
+        default=5, help_text="minutes in clean air before the next candle"
+    )
+    opened_at = models.DateTimeField()
+    opened_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    closed_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ("-day", "-id")
+
+    def __str__(self) -> str:
+        return f"panel of {self.day:%-d %B %Y}"
+
+
+class Seat(models.Model):
+    """One candle (or one blotter) in one room, with the fresh tag of this panel in front."""
+
+    panel = models.ForeignKey(Panel, on_delete=models.PROTECT, related_name="seats")
+    candle = models.ForeignKey(TestCandle, on_delete=models.PROTECT, null=True, blank=True)
+    oil = models.ForeignKey(Oil, on_delete=models.PROTECT, null=True, blank=True)
+    room = models.ForeignKey(Room, on_delete=models.PROTECT)
+    tag = models.CharField(max_length=3)
+    position = models.PositiveSmallIntegerField(default=0)
+
+    class Meta:
+        ordering = ("position", "id")
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["panel", "tag"],
+                name="a_tag_once_a_panel",
+                violation_error_message="This tag stands in front of another candle.",
+            ),
+            models.CheckConstraint(
+                condition=Q(candle__isnull=False, oil__isnull=True)
+                | Q(candle__isnull=True, oil__isnull=False),
+                name="a_candle_or_a_blotter",
+                violation_error_message="A seat holds one candle or one blotter.",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.tag
+
+
+class Sitting(models.Model):
+    """One assessor's run of sniffs at one panel."""
+
+    panel = models.ForeignKey(Panel, on_delete=models.PROTECT, related_name="sittings")
+    assessor = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="sittings")
+    sits_out = models.BooleanField(default=False)
+    tired = models.BooleanField(null=True, blank=True)
+    perfume = models.BooleanField(null=True, blank=True)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["panel", "assessor"],
+                name="one_sitting_an_assessor",
+                violation_error_message="This assessor sits at the panel already.",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.assessor} at the {self.panel}"
+
+
+class Way(models.TextChoices):
+    HAND_ROUND = "hand-round", "phone handed round"
+    SLIP = "slip", "slip on paper, typed in"
+    LINK = "link", "personal link"
+
+
+class Sniff(models.Model):
+    """One assessor at one candle in one room."""
+
+    sitting = models.ForeignKey(Sitting, on_delete=models.PROTECT, related_name="sniffs")
+    seat = models.ForeignKey(Seat, on_delete=models.PROTECT, related_name="sniffs")
+    at = models.DateTimeField()
+    way = models.CharField(max_length=10, choices=Way)
+    minutes_lit = models.FloatField(null=True, blank=True)
+    clean_air_min = models.FloatField(null=True, blank=True)
+    recognised = models.BooleanField(null=True, blank=True)
+    word = models.CharField(max_length=80, blank=True)
+    typed_by = models.ForeignKey(
+        Person, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
+    )
+
+    class Meta:
+        ordering = ("at", "id")
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["sitting", "seat"],
+                name="one_sniff_an_assessor_and_tag",
+                violation_error_message="This nose has answered here already. The first is kept.",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.sitting.assessor} at {self.seat}"
+
+
+class Attribute(models.TextChoices):
+    LIKING = "liking", "liking"
+    HOT_THROW = "hot_throw", "hot throw"
+    COLD_THROW = "cold_throw", "cold throw"
+    LIKENESS = "likeness", "likeness to the bottle"
+    UNIQUENESS = "uniqueness", "uniqueness"
+
+
+class Score(models.Model):
+    """One answer on one attribute; an empty value is "cannot tell"."""
+
+    sniff = models.ForeignKey(Sniff, on_delete=models.PROTECT, related_name="scores")
+    attribute = models.CharField(max_length=10, choices=Attribute)
+    value = models.SmallIntegerField(null=True, blank=True)
+
+    class Meta:
+        ordering = ("id",)
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["sniff", "attribute"],
+                name="one_score_an_attribute",
+                violation_error_message="This sniff has a score on that already.",
+            ),
+            models.CheckConstraint(
+                condition=Q(value__isnull=True) | Q(value__gte=-100, value__lte=100),
+                name="score_on_a_scale",
+                violation_error_message="A score is a step of the trial's scale.",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.attribute}: {'cannot tell' if self.value is None else self.value}"

@@ -1,0 +1,1 @@
+"""Materials: suppliers, waxes, oils, wicks, vessels, fixings, their lots and papers."""

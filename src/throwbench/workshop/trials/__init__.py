@@ -1,0 +1,1 @@
+"""Trials: candidates, test candles, pours, cure and burns."""

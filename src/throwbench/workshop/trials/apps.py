@@ -1,0 +1,7 @@
+from django.apps import AppConfig
+
+
+class TrialsConfig(AppConfig):
+    name = "throwbench.workshop.trials"
+    label = "trials"
+    default_auto_field = "django.db.models.BigAutoField"
