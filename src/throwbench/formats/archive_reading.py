@@ -72,16 +72,27 @@ def _bytes(path: Path, name: str) -> bytes:
 
 
 def _of_zip(packed: bytes, name: str) -> Mapping[str, bytes]:
+    if not zipfile.is_zipfile(io.BytesIO(packed)):
+        raise UnreadableFile(
+            f"{name} is not the archive of a trial; that is a folder or a .zip that holds "
+            f"{_HOLDS}: check the name, or name scores and burns as two files."
+        )
     try:
         with zipfile.ZipFile(io.BytesIO(packed)) as source:
             entries = source.infolist()
             _refuse_others(name, entries)
-            return {entry.filename: source.read(entry) for entry in entries}
+            return {entry.filename: _unpacked(source, entry) for entry in entries}
     except _DAMAGED:
         raise UnreadableFile(
-            f"{name} is not a .zip, or is damaged; an archive is a folder or a .zip that holds "
-            f"{_HOLDS}: check that it is the right file, or take the archive once more."
+            f"{name} is damaged and cannot be unpacked; a whole .zip is needed: "
+            "take the archive once more."
         ) from None
+
+
+def _unpacked(source: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
+    """No more than its size allows, whatever the packed bytes would grow to."""
+    with source.open(entry) as packed:
+        return packed.read(LARGEST_FILE + 1)
 
 
 def _refuse_others(name: str, entries: list[zipfile.ZipInfo]) -> None:

@@ -93,6 +93,8 @@ def _words(error: BaseException, _: type | None) -> str:
 
 
 def _quoted(value: Any) -> str:
+    if isinstance(value, list | dict):
+        return "a list" if isinstance(value, list) else "an object"
     return shown(json.dumps(value))
 
 

@@ -2,8 +2,7 @@
 
 from typing import ClassVar
 
-from django.contrib.auth.base_user import AbstractBaseUser
-from django.contrib.auth.models import UserManager
+from django.contrib.auth.base_user import AbstractBaseUser, BaseUserManager
 from django.db import models
 from django.db.models import Q
 
@@ -23,7 +22,7 @@ class Person(AbstractBaseUser):
     blanked_at = models.DateTimeField(null=True, blank=True)
 
     USERNAME_FIELD = "name"
-    objects: ClassVar[UserManager["Person"]] = UserManager()
+    objects = BaseUserManager()
 
     def __str__(self) -> str:
         return self.name

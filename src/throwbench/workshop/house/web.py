@@ -39,7 +39,7 @@ def done(form: forms.Form, write: Callable[[], Any]) -> bool:
     try:
         write()
     except ValidationError as error:
-        form.add_error(None, error.messages)  # type: ignore[arg-type]
+        form.add_error(None, error.messages)
     except SaidError as error:
         form.add_error(None, str(error))
     return form.is_valid()

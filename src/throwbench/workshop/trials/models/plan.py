@@ -26,6 +26,7 @@ class Trial(models.Model):
     pour_on = models.DateField(null=True, blank=True)
     decide_on = models.DateField(null=True, blank=True)
     sealed = models.BooleanField(default=False)
+    unsealed_at = models.DateTimeField(null=True, blank=True)
     made_at = models.DateTimeField()
     made_by = models.ForeignKey(Person, on_delete=models.PROTECT)
     fixed_at = models.DateTimeField(null=True, blank=True, help_text="when the plan was fixed")
@@ -41,12 +42,17 @@ class Trial(models.Model):
             models.CheckConstraint(
                 condition=Q(scale_low__lt=F("scale_high")),
                 name="scale_goes_up",
-                violation_error_message="A scale goes from a lower to a higher step, such as 1 to 5.",
+                violation_error_message="A scale goes from a lower to a higher step: 1 to 5.",
             ),
         ]
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def is_sealed(self) -> bool:
+        """Pages show codes and no names: until its sittings are closed, or somebody opens it."""
+        return self.sealed and self.unsealed_at is None
 
 
 class Band(models.Model):
