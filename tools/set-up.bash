@@ -8,6 +8,18 @@ set_up() {
     package_is_in || install_package
 }
 
+# The browser that the tests click in. Root with apt gets it; anybody else gets one sentence.
+set_up_browser() {
+    command -v chromium >/dev/null && return
+    if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
+        say "Installing chromium with apt-get (once) ..."
+        apt-get update -qq >&2
+        DEBIAN_FRONTEND=noninteractive apt-get install -qq -y --no-install-recommends chromium >&2
+    fi
+    command -v chromium >/dev/null ||
+        stop "There is no chromium here; the tests click in one: $(how_to_get chromium), then call again."
+}
+
 # The stamp is written last, so a .venv that was interrupted has none and is made again. The folder
 # belongs to it because an environment cannot be moved; dev.txt holds all that run.txt holds.
 lock_is_in() {

@@ -1,0 +1,41 @@
+"""Saltmyr Lysstøperi: its people, rooms and settings."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from throwbench.demo.workshop.times import ZONE, at
+from throwbench.demo.truths import NOSES
+from throwbench.workshop.house import services
+from throwbench.workshop.house.models import Person, Room, RoomKind, Workshop
+
+BEGAN = date(2026, 8, 17)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class House:
+    owner: Person
+    noses: dict[str, Person]
+    rooms: dict[str, Room]
+
+
+def people() -> House:
+    """Ragnhild, six noses and three rooms."""
+    now = at(BEGAN)
+    owner = services.begin(
+        name="Saltmyr Lysstøperi", owner_name="Ragnhild", zone=ZONE, units="metric", now=now
+    )
+    Workshop.objects.update(invented=True)
+    noses = {
+        name: services.add_person(name=name, role="assessor", who=owner, now=now) for name in NOSES
+    }
+    rooms = {
+        name: services.add_room(
+            name=name, kind=kind, has_door=door, airing_h=4, who=owner, now=now
+        )
+        for name, kind, door in (
+            ("loft", RoomKind.LARGE, False),
+            ("kitchen", RoomKind.LIVING, True),
+            ("back room", RoomKind.SMALL, True),
+        )
+    }
+    return House(owner=owner, noses=noses, rooms=rooms)
