@@ -1,4 +1,6 @@
-from django.urls import URLPattern
+from throwbench.workshop.trials.urls_burn import burn_urls
+from throwbench.workshop.trials.urls_plan import plan_urls
+from throwbench.workshop.trials.urls_pour import pour_urls
 
 app_name = "trials"
-urlpatterns: list[URLPattern] = []
+urlpatterns = [*plan_urls, *pour_urls, *burn_urls]

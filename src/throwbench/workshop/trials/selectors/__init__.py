@@ -1,0 +1,11 @@
+"""What trials are read as: records for the core, rows for the pages."""
+
+from throwbench.workshop.trials.selectors.made_of import (
+    candle_named,
+    candles_of,
+    combination_of,
+    combinations_of,
+    theme_of,
+)
+
+__all__ = ["candle_named", "candles_of", "combination_of", "combinations_of", "theme_of"]

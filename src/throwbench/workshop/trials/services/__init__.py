@@ -1,0 +1,1 @@
+"""What a maker does in a trial: one function each, the only writers."""

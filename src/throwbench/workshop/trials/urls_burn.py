@@ -1,0 +1,3 @@
+from django.urls import URLPattern
+
+burn_urls: list[URLPattern] = []

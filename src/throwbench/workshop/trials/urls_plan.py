@@ -1,0 +1,3 @@
+from django.urls import URLPattern
+
+plan_urls: list[URLPattern] = []
