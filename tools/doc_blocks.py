@@ -7,7 +7,8 @@ Blocks are taken in the order of the page, and nothing else on it is touched:
   a shell runs. There is no sign for lines left out: a page that wants fewer says `| head -n 3`.
 - a ```python block: it runs, in one namespace per page, and what it prints stands in the ```text
   block right below it.
-- a ```csv NAME block: what it holds is written to the file NAME, for the commands below it.
+- a ```csv NAME or ```json NAME block: what it holds is written to the file NAME, for the commands
+  below it.
 - `<!-- made: NAME -->` to `<!-- end -->`: made by the function of that name in doc_sections.py.
 
 Commands run in a copy of the example files, with the wine data of the published fits beside them as
@@ -38,7 +39,7 @@ BLOCK = re.compile(
     r"""
     ^<!--[ ]made:[ ](?P<section>\w+)[ ]-->\n .*? ^<!--[ ]end[ ]-->$
     | ^```console\n (?P<console>.*?) ^```$
-    | ^```csv[ ](?P<file>\S+)\n (?P<rows>.*?) ^```$
+    | ^```(?:csv|json)[ ](?P<file>\S+)\n (?P<rows>.*?) ^```$
     | ^```python\n (?P<python>.*?) ^```$ (?:\n\n```text\n .*? ^```$)?
     """,
     re.DOTALL | re.MULTILINE | re.VERBOSE,
@@ -88,7 +89,8 @@ def run(command: str) -> str:
     if command.startswith(BESIDE_US):
         return shell(command, "")
     first, bar, rest = command.partition(" | ")
-    files = tuple((file.name, file.read_bytes()) for file in sorted(Path().glob("*.csv")))
+    given = sorted([*Path().glob("*.csv"), *Path().glob("*.json")])
+    files = tuple((file.name, file.read_bytes()) for file in given)
     answer = answered if WRITES.isdisjoint(split(first)) else answered.__wrapped__
     whole, stdout = answer(first, files)
     return shell(rest, stdout) if bar else whole

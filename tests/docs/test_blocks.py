@@ -58,6 +58,13 @@ def test_a_file_block_is_there_for_the_commands_below_it(refreshed):
     assert refreshed(page).endswith("$ cat two.csv\na,b\n1,2\n```\n")
 
 
+def test_a_file_block_may_be_json_and_another_one_is_another_question(refreshed):
+    entry = '```json trial.json\n{"format": 1, "day": "2027-05-24", "choose": %s}\n```\n\n'
+    ask = "```console\n$ throwbench verdict . --json | head -n 4 | tail -n 1\n```\n"
+    assert refreshed(entry % "-1" + ask) == entry % "-1" + ask
+    assert "No clear winner yet" in refreshed(entry % 1 + ask.replace("4 | tail", "2 | tail"))
+
+
 def test_the_same_question_about_another_file_is_asked_again(refreshed):
     head = "candle,candidate,assessor,room,sitting,attribute,score\n"
     ask = "```\n\n```console\n$ throwbench scent x.csv | head -n 1\n```\n"

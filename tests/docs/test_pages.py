@@ -4,15 +4,19 @@ import ast
 import re
 from collections.abc import Iterator
 from dataclasses import fields
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from throwbench import __version__
 from throwbench.documents.table import _head
+from throwbench.formats.archive import NAMES
+from throwbench.formats.archive_reading import LARGEST_FILE
 from throwbench.rules.rule import rules
 from throwbench.science.clean import clean_needed, true_rate_compatible
 from throwbench.science.sensory.priors import Priors
+from throwbench.verdict.question import Question
 from throwbench.verdict.result import Verdict
 from throwbench.verdict.settings import Settings
 
@@ -116,6 +120,22 @@ def test_the_page_of_numbers_tells_every_default(record):
 def test_every_field_of_the_json_is_told(field):
     page = text_of(ROOT / "docs" / "reference" / "documents.md")
     assert f"`{field}`" in page.partition("## JSON")[2]
+
+
+def test_every_entry_of_a_question_is_told_with_what_stands_without_it():
+    page = text_of(ROOT / "docs" / "reference" / "archive.md")
+    told = dict(re.findall(r"^\| `(\w+)` \| .* \| (.+) \|$", page, re.MULTILINE))
+    question = Question(day=date(2027, 5, 24))
+    assert set(told) == {"format", *(item.name for item in fields(Question))}
+    for name in ("trial", "workshop", "choose", "invented"):
+        assert told[name] == str(getattr(question, name)).replace("False", "false"), name
+    assert {name for name, default in told.items() if default == "refused"} == {"format", "day"}
+
+
+def test_every_file_of_an_archive_is_told():
+    page = text_of(ROOT / "docs" / "reference" / "archive.md")
+    assert set(re.findall(r"^\| `([\w-]+\.\w+)` \|", page, re.MULTILINE)) == set(NAMES)
+    assert f"at most {LARGEST_FILE // 1_000_000} MB" in page
 
 
 def test_every_column_of_the_table_is_told():

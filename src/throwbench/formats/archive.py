@@ -18,8 +18,6 @@ SCORES, BURNS, CANDLES, ONE_OF = "scores.csv", "burns.csv", "candles.csv", "one-
 NAMES = (SCORES, BURNS, CANDLES, ONE_OF, QUESTION)
 """All that an archive holds; only the question has to be there."""
 
-_NO_CLOCK = (1980, 1, 1, 0, 0, 0)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Archive:
@@ -64,7 +62,7 @@ def to_zip(archive: Archive) -> bytes:
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w") as target:
         for name, text in archive.entries().items():
-            entry = zipfile.ZipInfo(name, _NO_CLOCK)
+            entry = zipfile.ZipInfo(name)  # of 1 January 1980, whatever the clock says
             entry.compress_type = zipfile.ZIP_DEFLATED
             entry.create_system = 3
             entry.external_attr = 0o644 << 16

@@ -17,7 +17,6 @@ LARGEST_FILE = 20_000_000
 
 _MB = f"{LARGEST_FILE // 1_000_000} MB"
 _HOLDS = f"{', '.join(NAMES[:-1])} and {NAMES[-1]}"
-_LOCKED = 0x1  # the bit of an entry that needs a password
 _PACKED = {zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED}
 _DAMAGED = (zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, NotImplementedError)
 
@@ -115,7 +114,8 @@ def _refuse_others(name: str, entries: list[zipfile.ZipInfo]) -> None:
             )
         if entry.file_size > LARGEST_FILE:
             raise UnreadableFile(_too_large(f"{entry.filename} in {name}"))
-        if entry.flag_bits & _LOCKED or entry.compress_type not in _PACKED:
+        locked = entry.flag_bits & 0x1  # the bit that says a password is needed
+        if locked or entry.compress_type not in _PACKED:
             raise UnreadableFile(
                 f"{entry.filename} in {name} is locked, or packed in a way that is not read; "
                 "plain .zip files are read: pack it without a password."

@@ -30,7 +30,7 @@ def judge_trial(trial: Trial, question: Question) -> Verdict:
 def judge_archive(archive: Archive) -> tuple[Verdict, Trial]:
     """The verdict that an archive asks for, and the trial that it was read as.
 
-    The same archive gives the same verdict, whoever asks and on whatever day.
+    The same archive gives the same verdict, whoever asks and whenever.
 
     Raises
     ------

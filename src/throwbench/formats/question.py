@@ -8,7 +8,7 @@ from throwbench.verdict.result import Band
 
 QUESTION = "trial.json"
 FORMAT = 1
-"""Of the file: it grows by one when a file of before would be read otherwise."""
+"""Of `trial.json`: it grows by one when a file of before would be read otherwise."""
 
 
 def write_question(question: Question) -> str:

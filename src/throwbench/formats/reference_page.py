@@ -69,6 +69,12 @@ _THEME = """\
 
 Optional, `--one-of`. One row per oil; of each group at most one joins."""
 
+_TOGETHER = """\
+## All in one
+
+The files of a trial with what is asked of it, as one folder or one .zip:
+[the archive](archive.md)."""
+
 
 def describe() -> str:
     """The page `docs/reference/files.md`: every file, its columns, and how cells are read."""
@@ -95,6 +101,7 @@ def describe() -> str:
         _table(columns(Combination)),
         _THEME,
         _table(columns(ThemeMember)),
+        _TOGETHER,
     )
     return "\n\n".join(sections) + "\n"
 

@@ -14,7 +14,6 @@ from throwbench.formats.problem import UnreadableFile, shown
 from throwbench.science.errors import SaidError
 
 T = TypeVar("T")
-LARGEST = sys.float_info.max
 
 
 class _WrongError(SaidError):
@@ -109,7 +108,7 @@ def _whole(value: Any, _: Any) -> int:
 
 
 def _number(value: Any, _: Any) -> float:
-    _demand(type(value) in {int, float} and abs(value) <= LARGEST, value, "a number")
+    _demand(type(value) in {int, float} and abs(value) <= sys.float_info.max, value, "a number")
     return float(value)
 
 
