@@ -142,11 +142,11 @@ def link_for(folder: Path) -> str:
 
 def named_pages(visitor: Visitor) -> dict[str, str]:
     """One address per named page, by following links from the first."""
-    import django
+    import django  # noqa: PLC0415
 
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "throwbench.web.settings")
     django.setup()
-    from django.urls import Resolver404, resolve
+    from django.urls import Resolver404, resolve  # noqa: PLC0415 (needs the settings)
 
     found: dict[str, str] = {}
     waiting = ["/", PEER]

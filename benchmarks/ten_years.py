@@ -1,13 +1,25 @@
 """A workshop after ten years: 2,000 test candles, 60,000 scores, 20,000 checks beside the demo's.
 
 Rows are written in bulk and not through the services, so that it is made in a minute; each obeys
-the constraints of the database.
+the constraints of the database. To be imported once Django is set up.
 """
 
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from itertools import product
 from random import Random
+
+from throwbench.workshop.house.models import Person, Room
+from throwbench.workshop.panel.models import Panel, Score, Seat, Sitting, Sniff
+from throwbench.workshop.shelf.models import Fixing, Oil, Vessel, Wax, Wick
+from throwbench.workshop.trials.models import (
+    Burn,
+    Candidate,
+    Check,
+    Combination,
+    TestCandle,
+    Trial,
+)
 
 TRIALS = 100
 CANDLES_A_TRIAL = 20
@@ -25,8 +37,6 @@ class Counts:
 
 def ten_years() -> Counts:
     """Fill the database that Django is set up on, which holds the demo already."""
-    from throwbench.workshop.panel.models import Score
-    from throwbench.workshop.trials.models import Check, TestCandle
 
     rng = Random(10)
     for number in range(TRIALS):
@@ -39,10 +49,6 @@ def ten_years() -> Counts:
 
 
 def _trial(rng: Random, number: int) -> None:
-    from throwbench.workshop.house.models import Person
-    from throwbench.workshop.shelf.models import Oil, Vessel, Wax
-    from throwbench.workshop.trials.models import Trial
-
     owner = Person.objects.get(name="Ragnhild")
     begins = FIRST + timedelta(days=36 * number)
     trial = Trial.objects.create(
@@ -64,9 +70,6 @@ def _trial(rng: Random, number: int) -> None:
 
 
 def _candles(trial, oils, begins: datetime) -> list:
-    from throwbench.workshop.shelf.models import Fixing, Wick
-    from throwbench.workshop.trials.models import Candidate, Combination, TestCandle
-
     candidates = Candidate.objects.bulk_create(Candidate(trial=trial, oil=oil) for oil in oils)
     wick, fixing = Wick.objects.get(series="flat cotton", size="4"), Fixing.objects.first()
     combinations = Combination.objects.bulk_create(
@@ -94,8 +97,6 @@ def _candles(trial, oils, begins: datetime) -> list:
 
 
 def _burns(candles: list, owner, begins: datetime) -> None:
-    from throwbench.workshop.trials.models import Burn, Check
-
     burns = Burn.objects.bulk_create(
         Burn(
             candle=candle,
@@ -127,9 +128,6 @@ def _burns(candles: list, owner, begins: datetime) -> None:
 
 
 def _scores(rng: Random, trial, candles: list, owner, begins: datetime) -> None:
-    from throwbench.workshop.house.models import Person, Room
-    from throwbench.workshop.panel.models import Panel, Score, Seat, Sitting, Sniff
-
     day = begins + timedelta(days=20)
     panel = Panel.objects.create(
         trial=trial, day=day.date(), asks="lit", opened_at=day, opened_by=owner, closed_at=day
@@ -139,9 +137,7 @@ def _scores(rng: Random, trial, candles: list, owner, begins: datetime) -> None:
         Seat(panel=panel, candle=candle, room=room, tag=str(100 + place))
         for place, candle in enumerate(candles)
     )
-    sittings = Sitting.objects.bulk_create(
-        Sitting(panel=panel, assessor=nose) for nose in _noses(Person)
-    )
+    sittings = Sitting.objects.bulk_create(Sitting(panel=panel, assessor=nose) for nose in _noses())
     sniffs = Sniff.objects.bulk_create(
         Sniff(sitting=sitting, seat=seat, at=day, way="slip", minutes_lit=90)
         for sitting, seat in product(sittings, seats)
@@ -152,8 +148,8 @@ def _scores(rng: Random, trial, candles: list, owner, begins: datetime) -> None:
     )
 
 
-def _noses(person) -> list:
+def _noses() -> list:
     """Fifteen noses: six of the demo, and nine who came for ten years."""
-    there = list(person.objects.filter(role="assessor")[:15])
-    more = [person(name=f"Nose {n}", role="assessor") for n in range(15 - len(there))]
-    return [*there, *person.objects.bulk_create(more)]
+    there = list(Person.objects.filter(role="assessor")[:15])
+    more = [Person(name=f"Nose {n}", role="assessor") for n in range(15 - len(there))]
+    return [*there, *Person.objects.bulk_create(more)]

@@ -2,6 +2,7 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+
 from browser.walking import all_names, follow
 
 PHONE, LAPTOP = {"width": 360, "height": 740}, {"width": 1280, "height": 860}

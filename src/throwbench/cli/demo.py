@@ -20,6 +20,7 @@ DEFAULT = Path.home() / "Throwbench demo"
 @click.option("--no-browser", is_flag=True, help="Do not open a browser.")
 @click.option("--port", type=click.IntRange(1, 65535), help="Where it listens; else 8650.")
 def command(
+    *,
     folder: Path,
     day: datetime | None,
     anew: bool,

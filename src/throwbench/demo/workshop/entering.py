@@ -5,11 +5,11 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from datetime import datetime, timedelta
 
+from throwbench.demo.events import MEANT_MM, TYPED_MM
+from throwbench.demo.plan import EVENINGS, Evening
 from throwbench.demo.workshop.long_light import LongLight
 from throwbench.demo.workshop.people import House
 from throwbench.demo.workshop.times import at, local
-from throwbench.demo.events import MEANT_MM, TYPED_MM
-from throwbench.demo.plan import EVENINGS, Evening
 from throwbench.records import Burn, Check, Score
 from throwbench.workshop.panel import services as panel
 from throwbench.workshop.panel.models import Panel, Seat
@@ -45,9 +45,7 @@ def _burn(house: House, trial: LongLight, burn: Burn) -> None:
     for look in burn.checks:
         seen_at = lit_at + timedelta(hours=look.check_h or 0)
         slip = typed_wrong and look.flame_mm is not None
-        row = burning.check(
-            lit, at=seen_at, who=house.owner, now=seen_at, **_seen(look, slip=slip)
-        )
+        row = burning.check(lit, at=seen_at, who=house.owner, now=seen_at, **_seen(look, slip=slip))
         if slip:
             _put_right(house, row, out_at)
     burning.put_out(lit, at=out_at, who=house.owner, now=out_at, **_end(burn))
@@ -107,7 +105,7 @@ def _evening(house: House, trial: LongLight, evening: Evening, scores: list[Scor
     for nose, asks, code, of_sniff in _sniffs(scores):
         now += timedelta(minutes=4)
         row = opened[[name for name, _ in PASSES].index(asks)]
-        _answer(house, row, nose, code, of_sniff, now)
+        _answer(house, row, nose=nose, code=code, of_sniff=of_sniff, now=now)
     for row in opened:
         panel.close_panel(row, who=house.owner, now=at(evening.date, 22))
 
@@ -134,7 +132,7 @@ def _sniffs(scores: list[Score]) -> list[tuple[str, str, str, list[Score]]]:
 
 
 def _answer(
-    house: House, row: Panel, nose: str, code: str, of_sniff: list[Score], now: datetime
+    house: House, row: Panel, *, nose: str, code: str, of_sniff: list[Score], now: datetime
 ) -> None:
     first = of_sniff[0]
     sitting = row.sittings.get(assessor=house.noses[nose])
@@ -151,4 +149,3 @@ def _answer(
         clean_air_min=first.clean_air_min,
         now=now,
     )
-

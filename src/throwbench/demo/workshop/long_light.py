@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 from datetime import date
 
+from throwbench.demo.plan import CANDLES, LOAD_PERCENT, WAX_G, WAX_MM, TestCandle
+from throwbench.demo.truths import OILS
 from throwbench.demo.workshop.materials import Shelf
 from throwbench.demo.workshop.people import House
 from throwbench.demo.workshop.times import at
-from throwbench.demo.plan import CANDLES, LOAD_PERCENT, WAX_G, WAX_MM, TestCandle
-from throwbench.demo.truths import OILS
 from throwbench.workshop.trials.models import Candidate, Combination, Trial
 from throwbench.workshop.trials.models import TestCandle as Candle
 from throwbench.workshop.trials.services import plan
@@ -40,7 +40,8 @@ def long_light(house: House, shelf: Shelf) -> LongLight:
         sealed=True,
         **by,
     )
-    plan.set_band(trial, low=3.2, high=4.4, **by)
+    plan.set_band(trial, low=3.2, high=4.4, room_kind="living room", **by)
+    plan.set_band(trial, low=2.6, high=3.8, room_kind="small room", **by)
     candidates = {
         name: plan.add_candidate(
             trial, oil=shelf.oils[name], role=oil.role, group=oil.group or "", **by

@@ -3,9 +3,9 @@
 from dataclasses import dataclass, field
 from datetime import date
 
+from throwbench.demo.truths import OILS
 from throwbench.demo.workshop.people import House
 from throwbench.demo.workshop.times import at
-from throwbench.demo.truths import OILS
 from throwbench.workshop.shelf import services
 from throwbench.workshop.shelf.models import Fixing, Lot, Oil, Piece, Supplier, Vessel, Wax, Wick
 
@@ -119,9 +119,7 @@ def _oil(name: str, suppliers: dict[str, Supplier], by: dict) -> Oil:
         **FACTS[name],
         **by,
     )
-    services.add_paper(
-        oil, kind="safety data sheet", version="4", dated=date(2026, 1, 12), **by
-    )
+    services.add_paper(oil, kind="safety data sheet", version="4", dated=date(2026, 1, 12), **by)
     ends = date(2027, 1, 31) if name == "Linen Loft" else date(2028, 2, 3)
     services.add_paper(
         oil, kind="conformity certificate", version="2", dated=date(2026, 2, 3),

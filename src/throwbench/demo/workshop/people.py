@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from datetime import date
 
-from throwbench.demo.workshop.times import ZONE, at
 from throwbench.demo.truths import NOSES
+from throwbench.demo.workshop.times import ZONE, at
 from throwbench.workshop.house import services
 from throwbench.workshop.house.models import Person, Room, RoomKind, Workshop
 
@@ -29,9 +29,7 @@ def people() -> House:
         name: services.add_person(name=name, role="assessor", who=owner, now=now) for name in NOSES
     }
     rooms = {
-        name: services.add_room(
-            name=name, kind=kind, has_door=door, airing_h=4, who=owner, now=now
-        )
+        name: services.add_room(name=name, kind=kind, has_door=door, airing_h=4, who=owner, now=now)
         for name, kind, door in (
             ("loft", RoomKind.LARGE, False),
             ("kitchen", RoomKind.LIVING, True),

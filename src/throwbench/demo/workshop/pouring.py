@@ -5,11 +5,12 @@ from datetime import date, datetime, timedelta
 
 import numpy as np
 
+from throwbench.demo.plan import CANDLES, LAST_YEAR, LOAD_PERCENT, WAX_G, TestCandle
 from throwbench.demo.workshop.long_light import SWAPPED, LongLight
 from throwbench.demo.workshop.materials import Shelf
 from throwbench.demo.workshop.people import House
 from throwbench.demo.workshop.times import at
-from throwbench.demo.plan import CANDLES, LAST_YEAR, LOAD_PERCENT, WAX_G, TestCandle
+from throwbench.workshop.house.models import Person
 from throwbench.workshop.trials.models import Pour
 from throwbench.workshop.trials.services import plan, pour
 
@@ -33,7 +34,7 @@ def pour_days(house: House, shelf: Shelf, trial: LongLight) -> None:
     for day in sorted(pitchers):
         for place, group in enumerate(pitchers[day]):
             begins = at(day, 10) + timedelta(minutes=PITCHER_MIN * place)
-            _pitcher(rng, house, shelf, trial, group, begins)
+            _pitcher(rng, house, shelf, trial, group=group, begins=begins)
     first, second = (trial.candles[code] for code in SWAPPED)
     for candle in (first, second):
         candle.refresh_from_db()
@@ -59,6 +60,7 @@ def _pitcher(
     house: House,
     shelf: Shelf,
     trial: LongLight,
+    *,
     group: list[TestCandle],
     begins: datetime,
 ) -> None:
@@ -103,11 +105,11 @@ def _wax_mg(candles: int, *, of_total: bool) -> int:
     return SCALE_STEP_MG * round(mix_g * share * 1000 / SCALE_STEP_MG)
 
 
-def _weigh(made: Pour, what: str, mg: int, who, now: datetime) -> None:
+def _weigh(made: Pour, what: str, mg: int, who: Person, now: datetime) -> None:
     pour.weigh(made, what=what, mg=mg, scale_step_mg=SCALE_STEP_MG, who=who, now=now)
 
 
-def _read(made: Pour, step: str, celsius: float, who, now: datetime) -> None:
+def _read(made: Pour, step: str, celsius: float, who: Person, now: datetime) -> None:
     pour.read_temperature(
         made, step=step, celsius=round(celsius, 1), instrument=PROBE, who=who, now=now
     )

@@ -5,11 +5,11 @@ from datetime import date, datetime, timedelta
 
 import numpy as np
 
+from throwbench.demo.plan import DEMO_DAY, LOAD_PERCENT, WAX_G, WAX_MM
+from throwbench.demo.truths import OILS
 from throwbench.demo.workshop.materials import Shelf
 from throwbench.demo.workshop.people import House
 from throwbench.demo.workshop.times import at
-from throwbench.demo.plan import DEMO_DAY, LOAD_PERCENT, WAX_G, WAX_MM
-from throwbench.demo.truths import OILS
 from throwbench.workshop.panel import services as panel
 from throwbench.workshop.panel.models import Panel
 from throwbench.workshop.shelf import services as shelf_services

@@ -1,5 +1,7 @@
 """The whole workshop of the demo, from its first day to the morning of the decision."""
 
+from throwbench.demo.plan import DEMO_DAY, LAST_YEAR
+from throwbench.demo.trial import DEFAULT_SEED, generate
 from throwbench.demo.workshop.entering import burn_log, panel_evenings
 from throwbench.demo.workshop.long_light import LongLight, long_light
 from throwbench.demo.workshop.materials import Shelf, materials
@@ -7,8 +9,6 @@ from throwbench.demo.workshop.people import House, people
 from throwbench.demo.workshop.pouring import pour_days
 from throwbench.demo.workshop.softer_rope import open_on_the_day, softer_rope
 from throwbench.demo.workshop.times import at
-from throwbench.demo.plan import DEMO_DAY, LAST_YEAR
-from throwbench.demo.trial import DEFAULT_SEED, generate
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.line import services as line
 from throwbench.workshop.trials.services import burn, plan
@@ -41,9 +41,7 @@ def _last_year(house: House, shelf: Shelf) -> None:
     by = {"who": house.owner, "now": at(LAST_YEAR)}
     trial = plan.plan_trial(name="First autumn", question="Which tar joins the line?", **by)
     candidate = plan.add_candidate(trial, oil=shelf.oils["Harbour Tar"], **by)
-    line.decide(
-        candidate, outcome="joins the line", why="the only one nobody sent back", **by
-    )
+    line.decide(candidate, outcome="joins the line", why="the only one nobody sent back", **by)
 
 
 def _fresh(trial: LongLight) -> None:
