@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from reading import REFERENCE
 from throwbench.formats import UnreadableFile, read_table, table
+from throwbench.formats.table import TextFile
 
 
 def refused(path):
@@ -167,3 +168,16 @@ def test_any_bytes_are_a_table_or_a_sentence(content, answer):
         assert read.endswith(".")
     else:
         assert all(len(cells) == len(read.lines) for cells in read.columns.values())
+
+
+def test_a_file_in_memory_is_read_as_the_same_file_on_the_disk_is(write):
+    text = "\ufeff# the first burn\ncandle;flame\nK7F;under\nR9D\n"
+    held = TextFile(name="burns.csv", text=text)
+    assert read_table(held) == read_table(write(text, "burns.csv"))
+
+
+def test_a_file_in_memory_is_refused_by_its_name():
+    with pytest.raises(UnreadableFile, match=r"^burns\.csv has no rows; "):
+        read_table(TextFile(name="burns.csv", text=""))
+    with pytest.raises(UnreadableFile, match=r"^burns\.csv holds zero bytes"):
+        read_table(TextFile(name="burns.csv", text="a\0"))
