@@ -21,6 +21,8 @@ class Trial(models.Model):
         null=True, blank=True, help_text="% of wax, for new candidates"
     )
     fill_mg = models.BigIntegerField(null=True, blank=True, help_text="wax and oil in one vessel")
+    residue_mg = models.BigIntegerField(null=True, blank=True, help_text="left in each pitcher")
+    pot_residue_mg = models.BigIntegerField(null=True, blank=True, help_text="left in the pot")
     wax = models.ForeignKey(Wax, on_delete=models.PROTECT, null=True, blank=True)
     vessel = models.ForeignKey(Vessel, on_delete=models.PROTECT, null=True, blank=True)
     pour_on = models.DateField(null=True, blank=True)

@@ -29,10 +29,15 @@ class Pour(models.Model):
     load_percent = models.FloatField(help_text="planned")
     basis = models.CharField(max_length=6, choices=Basis, default=Basis.WAX)
     wax_mg = models.BigIntegerField(null=True, blank=True, help_text="planned")
+    begun_at = models.DateTimeField()
+    begun_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
     stirred_s = models.PositiveIntegerField(null=True, blank=True)
     poured_at = models.DateTimeField(null=True, blank=True)
     poured_by = models.ForeignKey(Person, on_delete=models.PROTECT, null=True, blank=True)
     note = models.TextField(blank=True)
+
+    class Meta:
+        ordering = ("id",)
 
     def __str__(self) -> str:
         return f"pitcher of {self.candidate}"
