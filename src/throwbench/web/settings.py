@@ -14,6 +14,8 @@ SECRET_KEY = _kept.secret_key if _kept else "only for commands that serve nothin
 DEMO_OFFSET_S = _kept.demo_offset_s if _kept else None
 DEBUG = False
 ALLOWED_HOSTS = os.environ.get("THROWBENCH_HOSTS", "localhost,127.0.0.1,[::1]").split(",")
+NETWORK_ADDRESSES = [a for a in os.environ.get("THROWBENCH_ADDRESSES", "").split(",") if a]
+"""Where devices on the network reach the server; empty when it listens on this machine only."""
 
 INSTALLED_APPS = [
     "django.contrib.contenttypes",
@@ -38,6 +40,7 @@ MIDDLEWARE = [
     "django.contrib.auth.middleware.LoginRequiredMiddleware",
     "throwbench.web.middleware.clock",
     "throwbench.web.middleware.who_may",
+    "throwbench.web.middleware.begun",
 ]
 ROOT_URLCONF = "throwbench.web.urls"
 WSGI_APPLICATION = "throwbench.web.wsgi.application"
@@ -79,6 +82,7 @@ CSRF_COOKIE_NAME = "throwbench-form"
 # forged forms refuses; "same-origin" tells other sites just as little.
 SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CONTENT_TYPE_NOSNIFF = True
+CSRF_FAILURE_VIEW = "throwbench.web.errors.not_sent"
 X_FRAME_OPTIONS = "DENY"
 SILENCED_SYSTEM_CHECKS = ["security.W002", "security.W004", "security.W008", "security.W012"]
 
@@ -94,4 +98,16 @@ FILE_UPLOAD_MAX_MEMORY_SIZE = 8 * 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 2000
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 FORM_RENDERER = "throwbench.web.forms.HouseRenderer"
-FORMS_URLFIELD_ASSUME_HTTPS = True
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "filters": {"no_tokens": {"()": "throwbench.web.logs.NoTokens"}},
+    "handlers": {
+        "window": {
+            "class": "logging.StreamHandler",
+            "level": "ERROR",
+            "filters": ["no_tokens"],
+        }
+    },
+    "loggers": {"django": {"handlers": ["window"], "level": "INFO", "propagate": False}},
+}

@@ -1,3 +1,5 @@
+"""The house slice, as Django knows it."""
+
 from django.apps import AppConfig
 
 

@@ -1,3 +1,5 @@
+"""The panel slice, as Django knows it."""
+
 from django.apps import AppConfig
 
 

@@ -1,3 +1,5 @@
+"""The shelf slice, as Django knows it."""
+
 from django.apps import AppConfig
 
 

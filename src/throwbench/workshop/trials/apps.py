@@ -1,3 +1,5 @@
+"""The trials slice, as Django knows it."""
+
 from django.apps import AppConfig
 
 
