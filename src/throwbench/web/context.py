@@ -6,13 +6,15 @@ from django.conf import settings
 from django.http import HttpRequest
 
 from throwbench import __version__
+from throwbench.workshop.house.theme import theme_of
 
 
 def frame(request: HttpRequest) -> dict[str, Any]:
-    """The workshop, the demo's day, the version."""
+    """The workshop, the demo's day, light or dark, the version."""
     return {
         "workshop": getattr(request, "workshop", None),
         "now": getattr(request, "now", None),
         "is_demo": settings.DEMO_OFFSET_S is not None,
+        "theme": theme_of(request),
         "version": __version__,
     }

@@ -17,6 +17,16 @@ def not_understood(request: HttpRequest, exception: Exception) -> HttpResponse:
     return _page(request, 400, "That was not understood.", "Go back and try once more.")
 
 
+def not_sent(request: HttpRequest, reason: str = "") -> HttpResponse:
+    """A form without its own key: an old page, or one that is not ours."""
+    return _page(
+        request,
+        403,
+        "This page was open too long, so nothing was noted.",
+        "Go back, load the page anew, and send it once more.",
+    )
+
+
 def broke(request: HttpRequest) -> HttpResponse:
     """Without the frame: whatever broke may be in it."""
     return HttpResponse(render_to_string("broke.html"), status=500)

@@ -18,6 +18,8 @@ POLICY = (
 )
 NOSE = "/nose/"
 """Everything an assessor is sent lies under this address."""
+NEEDS_NONE = ("/begin/", "/static/", "/sign-in", "/sign-out/")
+"""What can be asked for before the workshop has begun."""
 FREE_FOR_A_HANDED_PHONE = (NOSE, "/static/", "/way-back/")
 
 
@@ -63,5 +65,17 @@ def who_may(get_response: Handler) -> Handler:
     return handle
 
 
+def begun(get_response: Handler) -> Handler:
+    """Before the workshop has begun, its owner meets one page only."""
+
+    def handle(request: HttpRequest) -> HttpResponse:
+        is_new = request.workshop is None  # type: ignore[attr-defined]
+        if is_new and request.user.is_authenticated and not request.path.startswith(NEEDS_NONE):
+            return redirect("house:begin")
+        return get_response(request)
+
+    return handle
+
+
 def _for_all(path: str) -> bool:
-    return path.startswith((NOSE, "/static/", "/sign-in/", "/sign-out/"))
+    return path.startswith((NOSE, "/static/", "/sign-in", "/sign-out/"))

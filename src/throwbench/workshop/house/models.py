@@ -16,7 +16,13 @@ class Role(models.TextChoices):
 class Person(AbstractBaseUser):
     """Somebody of the workshop. Blanked, the name goes and the rows keep the id."""
 
-    name = models.CharField(max_length=80, unique=True)
+    name = models.CharField(
+        max_length=80,
+        unique=True,
+        error_messages={
+            "unique": "Somebody of that name is here already. Names differ. Add a letter to one."
+        },
+    )
     role = models.CharField(max_length=10, choices=Role, default=Role.ASSESSOR)
     is_active = models.BooleanField(default=True)
     blanked_at = models.DateTimeField(null=True, blank=True)
@@ -42,13 +48,26 @@ class RoomKind(models.TextChoices):
 class Room(models.Model):
     """A room in which candles are burned or sniffed."""
 
-    name = models.CharField(max_length=60, unique=True)
+    name = models.CharField(
+        max_length=60,
+        unique=True,
+        error_messages={
+            "unique": "A room of that name is here already. Names differ. Name it otherwise."
+        },
+    )
     kind = models.CharField(max_length=12, choices=RoomKind)
     has_door = models.BooleanField(null=True, blank=True)
     airing_h = models.FloatField(null=True, blank=True, help_text="hours to air between nose burns")
 
     class Meta:
         ordering = ("name",)
+        constraints: ClassVar = [
+            models.CheckConstraint(
+                condition=Q(airing_h__isnull=True) | Q(airing_h__gte=0, airing_h__lte=72),
+                name="airing_between_0_and_72_h",
+                violation_error_message="A room airs for 0 to 72 h. Check the hours.",
+            )
+        ]
 
     def __str__(self) -> str:
         return self.name
@@ -82,6 +101,11 @@ class Workshop(models.Model):
                 name="burn_limit_between_0_and_24_h",
                 violation_error_message="A burn limit is above 0 h and at most 24 h.",
             ),
+            models.CheckConstraint(
+                condition=Q(trim_mm__gt=0, trim_mm__lte=50),
+                name="trim_above_0_to_50_mm",
+                violation_error_message="A wick is trimmed to above 0 and at most 50 mm.",
+            ),
         ]
 
     def __str__(self) -> str:
@@ -95,6 +119,15 @@ class HouseLimit(models.Model):
     value = models.FloatField()
     set_by = models.ForeignKey(Person, on_delete=models.PROTECT)
     set_at = models.DateTimeField()
+
+    class Meta:
+        constraints: ClassVar = [
+            models.CheckConstraint(
+                condition=Q(value__gt=0),
+                name="house_limit_above_0",
+                violation_error_message="A house limit is above 0. Give a figure, or none.",
+            )
+        ]
 
     def __str__(self) -> str:
         return f"{self.rule}: {self.value:g}"

@@ -17,19 +17,26 @@ def make_link(person: Person, *, now: datetime, valid: timedelta = VALID) -> str
     """A new token for a person. It is shown once; the database keeps its hash."""
     token = secrets.token_urlsafe(24)
     SignInLink.objects.create(
-        person=person, token_hash=_hash(token), made_at=now, expires_at=now + valid
+        person=person, token_hash=digest_of(token), made_at=now, expires_at=now + valid
     )
     return token
 
 
-def link_is_good(token: str, *, now: datetime) -> bool:
-    return _unspent(token, now=now) is not None
+def digest_of(token: str) -> str:
+    """What may be kept of a token: nobody can make the link from it."""
+    return hashlib.sha256(token.encode()).hexdigest()
+
+
+def invited(digest: str, *, now: datetime) -> Person | None:
+    """Whom the link lets in; None if it was used, is too old, or never was one."""
+    link = _unspent(digest, now=now)
+    return link.person if link else None
 
 
 @transaction.atomic
-def spend(token: str, *, now: datetime) -> Person | None:
+def spend(digest: str, *, now: datetime) -> Person | None:
     """The person of an unspent link, which is spent by it; else None."""
-    link = _unspent(token, now=now)
+    link = _unspent(digest, now=now)
     if link is None:
         return None
     link.spent_at = now
@@ -37,11 +44,11 @@ def spend(token: str, *, now: datetime) -> Person | None:
     return link.person
 
 
-def _unspent(token: str, *, now: datetime) -> SignInLink | None:
+def _unspent(digest: str, *, now: datetime) -> SignInLink | None:
     return (
         SignInLink.objects.select_related("person")
         .filter(
-            token_hash=_hash(token),
+            token_hash=digest,
             spent_at=None,
             expires_at__gt=now,
             person__is_active=True,
@@ -49,10 +56,6 @@ def _unspent(token: str, *, now: datetime) -> SignInLink | None:
         )
         .first()
     )
-
-
-def _hash(token: str) -> str:
-    return hashlib.sha256(token.encode()).hexdigest()
 
 
 class OneTimeLink(BaseBackend):

@@ -1,6 +1,8 @@
+"""Addresses of the house and of the way in."""
+
 from django.urls import path
 
-from throwbench.workshop.house import views_sign_in
+from throwbench.workshop.house import views_begin, views_house, views_phone, views_sign_in
 
 app_name = "house"
 urlpatterns = [
@@ -8,4 +10,15 @@ urlpatterns = [
     path("sign-in/<str:token>/", views_sign_in.link, name="link"),
     path("sign-in-now/", views_sign_in.enter, name="enter"),
     path("sign-out/", views_sign_in.leave, name="sign_out"),
+    path("theme/", views_begin.theme, name="theme"),
+    path("begin/", views_begin.begin, name="begin"),
+    path("house/", views_house.index, name="index"),
+    path("house/people/", views_house.people, name="people"),
+    path("house/people/<int:pk>/blank/", views_house.blank, name="blank"),
+    path("house/rooms/", views_house.rooms, name="rooms"),
+    path("house/rooms/<int:pk>/", views_house.room, name="room"),
+    path("house/settings/", views_house.settings, name="settings"),
+    path("house/limits/", views_house.limits, name="limits"),
+    path("house/limits/<slug:rule>/", views_house.limit, name="limit"),
+    path("house/phone/", views_phone.phone, name="phone"),
 ]

@@ -1,0 +1,16 @@
+"""Under which addresses this server is reached, as far as it knows."""
+
+from django.conf import settings
+
+from throwbench.workshop.house.models import Workshop
+
+
+def network_addresses() -> tuple[str, ...]:
+    """Addresses on the network; none when the server listens on this machine only."""
+    return tuple(settings.NETWORK_ADDRESSES)
+
+
+def address_for_a_phone(here: Workshop | None) -> str:
+    """The workshop's own address, else the first on the network, else empty."""
+    own = here.address if here else ""
+    return own or next(iter(network_addresses()), "")

@@ -1,0 +1,140 @@
+"""What the house asks: how it begins, people, rooms, settings, limits."""
+
+from pathlib import Path
+from typing import Any
+from zoneinfo import available_timezones
+
+from django import forms
+
+from throwbench.workshop.house.forms import FigureField
+from throwbench.workshop.house.models import Person, Role, Room, RoomKind, Units, Workshop
+from throwbench.workshop.house.selectors import LimitShown, people
+
+UNITS_HELP = "How figures are shown. “3 oz” and “85 g” are both read wherever a weight is asked."
+READ_UNITS = ("mm", "°C", "h")
+"""Units of rules that can be typed with a figure; seconds come as a bare number."""
+LOCAL_TIME = Path("/etc/localtime")
+ZONE_HELP = "Burn hours and cure days follow this clock."
+
+
+def zones() -> list[tuple[str, str]]:
+    """All zones by region and city; those of Europe first."""
+    with_region = [zone for zone in available_timezones() if "/" in zone]
+    ordered = sorted(with_region, key=lambda zone: (not zone.startswith("Europe/"), zone))
+    shown = [zone for zone in ordered if not zone.startswith(("Etc/", "posix/", "right/"))]
+    return [("", "choose one"), *((zone, zone) for zone in [*shown, "UTC"])]
+
+
+def zone_here() -> str:
+    """The zone this machine is set to; empty where it does not tell."""
+    _, mark, zone = str(LOCAL_TIME.resolve()).partition("/zoneinfo/")
+    return zone if mark and zone in available_timezones() else ""
+
+
+class BeginForm(forms.Form):
+    name = forms.CharField(label="Name of the workshop", max_length=80)
+    owner_name = forms.CharField(label="Your own name", max_length=80)
+    zone = forms.ChoiceField(
+        label="Time zone", choices=zones, initial=zone_here, help_text=ZONE_HELP
+    )
+    units = forms.ChoiceField(label="Units", choices=Units, help_text=UNITS_HELP)
+
+
+class PersonForm(forms.Form):
+    name = forms.CharField(label="Name", max_length=80, help_text="As it stands in “Whose nose?”")
+    role = forms.ChoiceField(
+        label="Role",
+        choices=Role,
+        initial=Role.ASSESSOR,
+        help_text="Owner and helper see all pages; an assessor sees the own sittings only.",
+    )
+
+
+DOOR = {"": None, "yes": True, "no": False}
+
+
+class RoomForm(forms.Form):
+    name = forms.CharField(label="Name", max_length=60)
+    kind = forms.ChoiceField(
+        label="Kind", choices=RoomKind, help_text="The right strength is set per kind of room."
+    )
+    has_door = forms.TypedChoiceField(
+        label="Door that shuts",
+        choices=[("", "not known"), ("yes", "yes"), ("no", "no")],
+        coerce=DOOR.__getitem__,
+        empty_value=None,
+        required=False,
+    )
+    airing_h = FigureField(
+        label="Airing between nose burns",
+        unit="h",
+        possible=(0, 72),
+        required=False,
+        help_text="How long the window stands open before the next candle. Empty is not known.",
+    )
+
+    @classmethod
+    def of(cls, room: Room) -> "RoomForm":
+        """The form with what is known of a room."""
+        door = {value: word for word, value in DOOR.items()}[room.has_door]
+        known = {"name": room.name, "kind": room.kind, "airing_h": room.airing_h}
+        return cls(initial={**known, "has_door": door})
+
+
+class SettingsForm(forms.Form):
+    name = forms.CharField(label="Name of the workshop", max_length=80)
+    zone = forms.ChoiceField(label="Time zone", choices=zones, help_text=ZONE_HELP)
+    units = forms.ChoiceField(label="Units", choices=Units, help_text=UNITS_HELP)
+    burn_limit_h = FigureField(
+        label="A burn ends after",
+        unit="h",
+        possible=(0.25, 24),
+        help_text="Sets the put-out time of a lit candle. House limit; 4 h is common practice.",
+    )
+    trim_mm = FigureField(
+        label="Trim wicks to",
+        unit="mm",
+        possible=(1, 50),
+        help_text="Shown before each lighting. House limit; 5 mm is common practice.",
+    )
+    address = forms.CharField(
+        label="Workshop address",
+        max_length=200,
+        required=False,
+        help_text=(
+            "Where a phone reaches this workshop, as in http://192.168.1.20:8650. Printed codes "
+            "carry it. Empty takes the address that the server finds. Holds from the next start."
+        ),
+    )
+
+    @classmethod
+    def of(cls, here: Workshop) -> "SettingsForm":
+        return cls(initial={name: getattr(here, name) for name in cls.base_fields})
+
+
+class LimitForm(forms.Form):
+    """The maker's own figure of one rule; empty, the shipped one holds."""
+
+    def __init__(self, limit: LimitShown, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        unit = limit.rule.unit
+        self.fields["value"] = FigureField(
+            label=f"Own figure: {limit.rule.compare}",
+            unit=unit if unit in READ_UNITS else "",
+            shown_unit=unit,
+            required=False,
+            initial=limit.own,
+            help_text="Empty: no figure of your own; the shipped one holds.",
+        )
+
+
+class PhoneForm(forms.Form):
+    person = forms.ModelChoiceField(
+        Person.objects.none(), label="Who comes in", empty_label=None, required=True
+    )
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        field = self.fields["person"]
+        assert isinstance(field, forms.ModelChoiceField)
+        field.queryset = people()

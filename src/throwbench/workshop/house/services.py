@@ -1,0 +1,202 @@
+"""What the maker does in the house: begin, people, rooms, settings, limits."""
+
+import re
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any, TypeVar
+from urllib.parse import urlsplit
+from zoneinfo import available_timezones
+
+from django.db import transaction
+
+from throwbench.rules.limit import limits_on
+from throwbench.science.errors import UnclearError
+from throwbench.workshop.house.models import HouseLimit, Person, Role, Room, Workshop
+
+NAMELESS = "The maker"
+"""The owner's name until the workshop is begun."""
+SETTINGS = ("name", "zone", "units", "burn_limit_h", "trim_mm", "address")
+Row = TypeVar("Row", Person, Room, Workshop, HouseLimit)
+_BLANK_NAME = re.compile(r"nose \d+", re.IGNORECASE)
+
+
+@transaction.atomic
+def first_owner() -> Person:
+    """The owner who came first; in a new folder one without a name is made."""
+    owner = Person.objects.filter(role=Role.OWNER, is_active=True).order_by("id").first()
+    return owner or Person.objects.create(name=NAMELESS, role=Role.OWNER)
+
+
+@transaction.atomic
+def begin(
+    *,
+    name: str,
+    owner_name: str,
+    zone: str,
+    units: str,
+    now: datetime,
+    owner: Person | None = None,
+) -> Person:
+    """Begin the one workshop of a folder; `owner` gets the name, or an owner is made.
+
+    Raises
+    ------
+    UnclearError
+        The workshop has begun, or the zone is not known.
+    """
+    if Workshop.objects.exists():
+        raise UnclearError(
+            "This workshop has begun already.",
+            "A folder holds one.",
+            "Change its name under House, or begin another folder.",
+        )
+    _checked(Workshop(id=1, name=name.strip(), zone=known_zone(zone), units=units)).save()
+    person = owner or Person(role=Role.OWNER)
+    person.name = owner_name.strip()
+    _checked(person).save()
+    return person
+
+
+@transaction.atomic
+def add_person(*, name: str, role: str, who: Person, now: datetime) -> Person:
+    """Somebody of the workshop; they come in by a one-time link."""
+    if _BLANK_NAME.fullmatch(name.strip()):
+        raise UnclearError(
+            f"“{name.strip()}” is how a blanked person is shown.",
+            "Any other name is allowed.",
+            "Choose another.",
+        )
+    person = _checked(Person(name=name.strip(), role=role))
+    person.save()
+    return person
+
+
+@transaction.atomic
+def blank_person(person: Person, *, who: Person, now: datetime) -> None:
+    """Take a person's name out for good. What they did stays, under a number.
+
+    Raises
+    ------
+    UnclearError
+        It is the last owner.
+    """
+    others = Person.objects.filter(role=Role.OWNER, is_active=True).exclude(pk=person.pk)
+    if person.role == Role.OWNER and not others.exists():
+        raise UnclearError(
+            f"{person.name} is the last owner.",
+            "A workshop has at least one.",
+            "Add another owner first.",
+        )
+    if person.blanked_at is None:
+        person.name = f"Nose {person.pk}"
+        person.is_active = False
+        person.blanked_at = now
+        person.save()
+
+
+@transaction.atomic
+def add_room(
+    *,
+    name: str,
+    kind: str,
+    has_door: bool | None = None,
+    airing_h: float | None = None,
+    who: Person,
+    now: datetime,
+) -> Room:
+    """A room; how long it airs [h] and whether it has a door may be unknown."""
+    room = _checked(Room(name=name.strip(), kind=kind, has_door=has_door, airing_h=airing_h))
+    room.save()
+    return room
+
+
+@transaction.atomic
+def change_room(room: Room, *, who: Person, now: datetime, **fields: Any) -> None:
+    """Change what is known of a room."""
+    _set(room, fields, allowed=("name", "kind", "has_door", "airing_h"))
+
+
+@transaction.atomic
+def change_settings(*, who: Person, now: datetime, **fields: Any) -> None:
+    """Change some of `SETTINGS`: burn limit [h], trim [mm], address (empty or http://…)."""
+    if "zone" in fields:
+        fields["zone"] = known_zone(fields["zone"])
+    if fields.get("address"):
+        fields["address"] = checked_address(fields["address"])
+    _set(Workshop.objects.get(id=1), fields, allowed=SETTINGS)
+
+
+@transaction.atomic
+def set_house_limit(*, rule: str, value: float | None, who: Person, now: datetime) -> None:
+    """Set the maker's own figure of a rule, in the rule's unit; without one the shipped holds.
+
+    Raises
+    ------
+    UnclearError
+        No limit of that name can be set, or the figure is not above zero.
+    """
+    if value is None:
+        HouseLimit.objects.filter(rule=rule).delete()
+        return
+    limits_on(now.date(), house={rule: value})
+    limit = HouseLimit.objects.filter(rule=rule).first() or HouseLimit(rule=rule)
+    limit.value, limit.set_by, limit.set_at = value, who, now
+    _checked(limit).save()
+
+
+def known_zone(zone: str) -> str:
+    """A zone of the time-zone database, as it is spelled there.
+
+    Raises
+    ------
+    UnclearError
+        There is none of that name.
+    """
+    found = {name.casefold(): name for name in available_timezones()}.get(zone.strip().casefold())
+    if found is None:
+        raise UnclearError(
+            f"There is no zone “{zone.strip()}”.",
+            "A zone is a region and a city, as in Europe/Oslo.",
+            "Choose one of the list.",
+        )
+    return found
+
+
+def checked_address(address: str) -> str:
+    """An address of a machine ("http://192.168.1.20:8650"), without a slash at its end.
+
+    Raises
+    ------
+    UnclearError
+        It is something else.
+    """
+    text = address.strip().rstrip("/")
+    try:
+        parts = urlsplit(text)
+        port_is_good = parts.port is None or parts.port > 0
+    except ValueError:
+        port_is_good = False
+    only_a_machine = port_is_good and not (parts.path or parts.query or parts.fragment)
+    known = only_a_machine and parts.scheme in ("http", "https") and parts.hostname
+    if not known or "@" in text or re.search(r"\s", text):
+        raise UnclearError(
+            f"“{address.strip()}” is no address of a machine.",
+            "It begins with http:// and ends with a name or number, and a port if there is one.",
+            "Write it like http://192.168.1.20:8650.",
+        )
+    return text
+
+
+def _set(row: Room | Workshop, fields: Mapping[str, Any], *, allowed: tuple[str, ...]) -> None:
+    unknown = set(fields) - set(allowed)
+    if unknown:
+        raise TypeError(f"no such fields: {', '.join(sorted(unknown))}")
+    for field, value in fields.items():
+        setattr(row, field, value.strip() if isinstance(value, str) else value)
+    _checked(row).save()
+
+
+def _checked(row: Row) -> Row:
+    """The row itself, once the database's sentences have been heard."""
+    row.full_clean(exclude=["password"] if isinstance(row, Person) else None)
+    return row

@@ -1,0 +1,25 @@
+"""Let a phone in: a one-time link as a square code, shown once."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_http_methods
+
+from throwbench.workshop.house import sign_in
+from throwbench.workshop.house.doors import address_for_a_phone, network_addresses
+from throwbench.workshop.house.forms_house import PhoneForm
+from throwbench.workshop.house.square_code import square_code
+from throwbench.workshop.house.web import now_of, who_of, workshop_of
+
+
+@require_http_methods(["GET", "POST"])
+def phone(request: HttpRequest) -> HttpResponse:
+    """Who comes in, then the code. The link stands on this one answer and nowhere else."""
+    address = address_for_a_phone(workshop_of(request))
+    form = PhoneForm(request.POST or None, initial={"person": who_of(request).pk})
+    shown = {"form": form, "address": address, "open": bool(network_addresses())}
+    if address and request.method == "POST" and form.is_valid():
+        person = form.cleaned_data["person"]
+        link = f"{address}/sign-in/{sign_in.make_link(person, now=now_of(request))}/"
+        until = now_of(request) + sign_in.VALID
+        shown |= {"person": person, "link": link, "code": square_code(link), "until": until}
+    return render(request, "house/phone.html", shown)
