@@ -1,4 +1,4 @@
-"""Each constraint of the house's tables: what it lets in, and the sentence with which it refuses."""
+"""Each constraint of the house's tables: what it lets in, and its sentence."""
 
 import pytest
 from django.core.exceptions import ValidationError
