@@ -16,6 +16,9 @@ from throwbench import __version__
 os.environ.setdefault("OMP_NUM_THREADS", "1")
 
 COMMANDS = {
+    "start": "Your own workshop: made where there is none, and opened in a browser.",
+    "serve": "Serve a workshop; with --lan for phones on your network, too.",
+    "sign-in": "A new one-time link into a workshop.",
     "verdict": "Which oils join the line: from scores and burns to a pick with its risk.",
     "scent": "What the scores say, with their doubt.",
     "burn": "What the burn log says: rates, melt pools, limits.",
@@ -32,7 +35,8 @@ class Lazy(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in COMMANDS:
             return None
-        command: click.Command = import_module(f"throwbench.cli.{cmd_name}").command
+        module = import_module(f"throwbench.cli.{cmd_name.replace('-', '_')}")
+        command: click.Command = module.command
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:

@@ -1,6 +1,7 @@
 """The database's form: a copy before it changes, and no newer one is opened."""
 
 import sqlite3
+from contextlib import closing
 
 from django.core.management import call_command
 from django.db import connection
@@ -19,6 +20,37 @@ def bring_up_to_date(folder: Folder) -> None:
     """
     executor = MigrationExecutor(connection)
     applied = set(executor.loader.applied_migrations)
+    _refuse_newer(executor, folder)
+    if not _steps_to_go(executor):
+        return
+    if applied:
+        _copy(folder, count=len(applied))
+    call_command("migrate", verbosity=0, interactive=False)
+
+
+def demand_this_form(folder: Folder) -> None:
+    """For a command that writes while a server may be open: it changes no form.
+
+    Raises
+    ------
+    FolderError
+        The database has an older or newer form.
+    """
+    executor = MigrationExecutor(connection)
+    _refuse_newer(executor, folder)
+    if _steps_to_go(executor):
+        raise FolderError(
+            f"The notes in {folder.path} have the form of an older Throwbench. A server brings "
+            "them up to date when it starts. Call `throwbench serve` on this folder first."
+        )
+
+
+def _steps_to_go(executor: MigrationExecutor) -> bool:
+    return bool(executor.migration_plan(executor.loader.graph.leaf_nodes()))
+
+
+def _refuse_newer(executor: MigrationExecutor, folder: Folder) -> None:
+    applied = set(executor.loader.applied_migrations)
     unknown = applied - set(executor.loader.disk_migrations)
     if unknown:
         raise FolderError(
@@ -26,15 +58,13 @@ def bring_up_to_date(folder: Folder) -> None:
             f"({len(unknown)} steps newer). This version reads its own and older ones. "
             "Install the newer version again."
         )
-    if not executor.migration_plan(executor.loader.graph.leaf_nodes()):
-        return
-    if applied:
-        _copy(folder, count=len(applied))
-    call_command("migrate", verbosity=0, interactive=False)
 
 
 def _copy(folder: Folder, *, count: int) -> None:
     """SQLite's own way to copy a database in use."""
     target = folder.path / f"workshop-before-step-{count + 1}.sqlite3"
-    with sqlite3.connect(folder.database) as source, sqlite3.connect(target) as copy:
+    with (
+        closing(sqlite3.connect(folder.database)) as source,
+        closing(sqlite3.connect(target)) as copy,
+    ):
         source.backup(copy)

@@ -121,21 +121,41 @@ class Folder:
             Another server holds it.
         """
         file = (self.path / "lock").open("a+", encoding="utf-8")
-        try:
-            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except BlockingIOError as error:
+        if not _hold(file):
             file.seek(0)
-            holder = file.read().strip() or "another process"
+            holder = " at ".join(file.read().split("\n")).strip() or "another process"
             file.close()
             raise FolderError(
                 f"The workshop in {self.path} is open already ({holder}). One server at a time "
                 "keeps its notes. Use that one, or stop it first."
-            ) from error
-        file.seek(0)
-        file.truncate()
-        file.write(f"process {os.getpid()}")
-        file.flush()
+            )
+        self.note_address(file, "")
         return file
+
+    def note_address(self, lock: IO[str], address: str) -> None:
+        """Say beside the lock where its holder is reached."""
+        lock.seek(0)
+        lock.truncate()
+        lock.write("\n".join(filter(None, (f"process {os.getpid()}", address))))
+        lock.flush()
+
+    def served_at(self) -> str:
+        """The address of the server that holds the folder; empty where none does."""
+        try:
+            file = (self.path / "lock").open("r+", encoding="utf-8")
+        except FileNotFoundError:
+            return ""
+        with file:
+            return "" if _hold(file) else file.read().partition("\n")[2]
+
+
+def _hold(file: IO[str]) -> bool:
+    """Whether this process holds the file now; the lock ends with the file."""
+    try:
+        fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except BlockingIOError:
+        return False
+    return True
 
 
 def folder_here() -> Folder:

@@ -1,15 +1,21 @@
 """One process that serves one folder: cheroot's threads, no worker left behind when it ends."""
 
 import os
+import signal
 import socket
+from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Any
+from urllib.parse import urlsplit
 
 from throwbench.web.folder import ENVIRONMENT, Folder
 
 THREADS = 8
 """Requests at once. SQLite writes one at a time; readers do not wait for it."""
+
+
+OWN = ("localhost", "127.0.0.1", "[::1]")
+"""Names of this machine to itself."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,17 +36,14 @@ class Doors:
         """Addresses that a phone on the same network can reach; none when it is closed."""
         if self.host != "0.0.0.0":
             return ()
-        return tuple(f"http://{name}:{self.port}" for name in self.names if name not in _OWN)
-
-
-_OWN = ("localhost", "127.0.0.1", "[::1]")
+        return tuple(f"http://{name}:{self.port}" for name in self.names if name not in OWN)
 
 
 def doors(*, port: int, lan: bool) -> Doors:
     """This machine alone, or with `lan` everybody on its network."""
     if not lan:
-        return Doors(host="127.0.0.1", port=port, names=_OWN)
-    return Doors(host="0.0.0.0", port=port, names=(*_OWN, *_names_on_the_network()))
+        return Doors(host="127.0.0.1", port=port, names=OWN)
+    return Doors(host="0.0.0.0", port=port, names=(*OWN, *_names_on_the_network()))
 
 
 def _names_on_the_network() -> tuple[str, ...]:
@@ -61,26 +64,44 @@ def _names_on_the_network() -> tuple[str, ...]:
     return (*reachable, *found)
 
 
-def open_folder(folder: Folder, *, names: tuple[str, ...] = _OWN) -> None:
+def open_folder(folder: Folder, *, names: tuple[str, ...] = OWN) -> None:
     """Set Django up on a folder and bring its database to this version's form."""
+    set_up(folder, names=names)
+    from throwbench.web.database import bring_up_to_date  # noqa: PLC0415
+
+    bring_up_to_date(folder)
+    _answer_at_own_address()
+
+
+def set_up(folder: Folder, *, names: tuple[str, ...] = OWN) -> None:
+    """Set Django up on a folder; its database stays as it is."""
     os.environ[ENVIRONMENT] = str(folder.path)
     os.environ["THROWBENCH_HOSTS"] = ",".join(names)
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "throwbench.web.settings")
     import django  # noqa: PLC0415
 
     django.setup()
-    from throwbench.web.database import bring_up_to_date  # noqa: PLC0415
-
-    bring_up_to_date(folder)
 
 
-def free_port(wanted: int) -> int:
+def _answer_at_own_address() -> None:
+    """The address that the maker gave the workshop is one of its names."""
+    from django.conf import settings  # noqa: PLC0415
+
+    from throwbench.workshop.house.selectors import workshop  # noqa: PLC0415
+
+    here = workshop()
+    if here and here.address:
+        settings.ALLOWED_HOSTS.append(urlsplit(here.address).hostname)
+        settings.CSRF_TRUSTED_ORIGINS.append(here.address)
+
+
+def free_port(wanted: int, *, host: str = "127.0.0.1") -> int:
     """The wanted port, or a free one where somebody else listens there."""
     for port in (wanted, 0):
         with socket.socket() as probe:
             probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             try:
-                probe.bind(("127.0.0.1", port))
+                probe.bind((host, port))
             except OSError:
                 continue
             found: int = probe.getsockname()[1]
@@ -88,21 +109,26 @@ def free_port(wanted: int) -> int:
     raise OSError("no port is free")
 
 
-def serve(at: Doors) -> None:
-    """Answer until stopped. The folder has to be open and locked."""
+def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
+    """Answer until Ctrl-C or SIGTERM; `ready` is called once it listens.
+
+    The folder has to be open and locked.
+    """
     from cheroot.wsgi import Server  # noqa: PLC0415
 
     from throwbench.web.wsgi import application  # noqa: PLC0415
 
     server: Any = Server((at.host, at.port), application, numthreads=THREADS)
+    signal.signal(signal.SIGTERM, _stop)
     try:
-        server.start()
+        server.prepare()
+        ready()
+        server.serve()
     except KeyboardInterrupt:
         pass
     finally:
         server.stop()
 
 
-def utc_now() -> datetime:
-    """The real time, with its zone."""
-    return datetime.now().astimezone()
+def _stop(*_: object) -> None:
+    raise KeyboardInterrupt

@@ -14,8 +14,9 @@ SECRET_KEY = _kept.secret_key if _kept else "only for commands that serve nothin
 DEMO_OFFSET_S = _kept.demo_offset_s if _kept else None
 DEBUG = False
 ALLOWED_HOSTS = os.environ.get("THROWBENCH_HOSTS", "localhost,127.0.0.1,[::1]").split(",")
-NETWORK_ADDRESSES = [a for a in os.environ.get("THROWBENCH_ADDRESSES", "").split(",") if a]
-"""Where devices on the network reach the server; empty when it listens on this machine only."""
+NETWORK_ADDRESSES: list[str] = []
+"""Where devices on the network reach the server; the server says so when it opens its door."""
+CSRF_TRUSTED_ORIGINS: list[str] = []
 
 INSTALLED_APPS = [
     "django.contrib.contenttypes",

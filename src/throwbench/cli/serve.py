@@ -1,0 +1,27 @@
+"""`throwbench serve`: a workshop that is there already, without a browser."""
+
+from pathlib import Path
+
+import click
+
+from throwbench.cli.say import refusing
+
+
+@click.command()
+@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
+@click.option("--lan", is_flag=True, help="Let devices on this network reach it.")
+@click.option("--port", type=click.IntRange(1, 65535), help="Where it listens; else 8650.")
+def command(*, folder: Path, lan: bool, port: int | None) -> None:
+    """Serve the workshop in FOLDER until Ctrl-C.
+
+    With --lan every device on this network can reach the page that asks for a link. Pages open
+    only to a browser that a one-time link let in. What is sent is not encrypted.
+    """
+    from throwbench.web.folder import Folder  # noqa: PLC0415
+    from throwbench.web.opening import opened, serve_and_say  # noqa: PLC0415
+
+    where = Folder(folder)
+    with refusing():
+        where.read()
+        with opened(where, lan=lan) as held:
+            serve_and_say(where, held, port=port, browser=False)

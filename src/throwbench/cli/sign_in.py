@@ -1,0 +1,22 @@
+"""`throwbench sign-in`: a new one-time link into a workshop."""
+
+from pathlib import Path
+
+import click
+
+from throwbench.cli.say import refusing
+
+
+@click.command()
+@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
+@click.argument("name", default="")
+def command(*, folder: Path, name: str) -> None:
+    """Print a link that lets one browser into FOLDER once, as NAME (else the first owner)."""
+    from throwbench.web.opening import new_link  # noqa: PLC0415
+
+    with refusing():
+        link, is_served = new_link(folder, name)
+    click.echo(link)
+    click.echo("It works once, for 30 minutes.")
+    if not is_served:
+        click.echo(f"No server is open on {folder}: call `throwbench serve {folder}` first.")
