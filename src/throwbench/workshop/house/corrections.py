@@ -1,6 +1,6 @@
 """Slips put right: the row changes, the first entry stays visible beside it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 from typing import Any
 
@@ -22,24 +22,60 @@ def put_right(
     UnclearError
         No reason was given.
     """
-    if not why.strip():
-        raise UnclearError(
-            "There is no reason.", "A slip is put right with one.", "Say why in a few words."
-        )
+    _reasoned(why)
     was = getattr(row, field)
     setattr(row, field, value)
     row.full_clean()
     row.save(update_fields=[field])
+    return _kept(row, field, was=was, why=why, who=who, now=now)
+
+
+@transaction.atomic
+def put_all_right(
+    row: Model, *, values: Mapping[str, Any], why: str, who: Person, now: datetime
+) -> list[Correction]:
+    """Change several fields of a row at once, and keep each that really changed.
+
+    Raises
+    ------
+    UnclearError
+        No reason was given.
+    """
+    _reasoned(why)
+    was = {name: getattr(row, name) for name in values if getattr(row, name) != values[name]}
+    for name in was:
+        setattr(row, name, values[name])
+    row.full_clean()
+    row.save(update_fields=list(was))
+    return [_kept(row, name, was=value, why=why, who=who, now=now) for name, value in was.items()]
+
+
+def _reasoned(why: str) -> None:
+    if not why.strip():
+        raise UnclearError(
+            "There is no reason.", "A slip is put right with one.", "Say why in a few words."
+        )
+
+
+def _kept(row: Model, field: str, *, was: Any, why: str, who: Person, now: datetime) -> Correction:
+    value = getattr(row, field)
     return Correction.objects.create(
         table=row._meta.label_lower,
         row=row.pk,
         field=field,
-        was="" if was is None else str(was),
-        became="" if value is None else str(value),
+        was=_words(was),
+        became=_words(value),
         why=why.strip(),
         who=who,
         at=now,
     )
+
+
+def _words(value: Any) -> str:
+    """A value as it is kept: empty where it was not known, a figure without a tail of zeros."""
+    if value is None:
+        return ""
+    return f"{value:.10g}" if isinstance(value, float) else str(value)
 
 
 def corrections_of(rows: Iterable[Model]) -> list[Correction]:

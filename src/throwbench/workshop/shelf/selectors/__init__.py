@@ -1,0 +1,1 @@
+"""What the shelf knows, as pages show it."""
