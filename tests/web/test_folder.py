@@ -1,0 +1,112 @@
+"""The maker's folder: made once, read only when it is whole, held by one server."""
+
+import json
+import stat
+import subprocess
+import sys
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from throwbench.web.folder import Folder, FolderError
+
+
+def test_a_folder_is_made_with_its_settings_for_this_user_only(folder):
+    assert folder.exists()
+    assert folder.photos.is_dir()
+    assert stat.S_IMODE(folder.settings_file.stat().st_mode) == 0o600
+    assert len(folder.read().secret_key) >= 50
+
+
+def test_a_folder_is_made_once(folder):
+    before = folder.read()
+    folder.make()
+    assert folder.read() == before
+
+
+def test_two_folders_have_two_keys(folder, tmp_path):
+    other = Folder(tmp_path / "other")
+    other.make()
+    assert other.read().secret_key != folder.read().secret_key
+
+
+def test_a_folder_with_other_files_is_left_alone(tmp_path):
+    (tmp_path / "recipes.txt").write_text("mine")
+    with pytest.raises(FolderError, match="holds other files"):
+        Folder(tmp_path).make()
+    assert [path.name for path in tmp_path.iterdir()] == ["recipes.txt"]
+
+
+def test_a_folder_that_cannot_be_made_is_said(tmp_path):
+    (tmp_path / "file").write_text("")
+    with pytest.raises(FolderError, match=r"cannot be made: .+ Name another one"):
+        Folder(tmp_path / "file" / "workshop").make()
+
+
+def test_an_empty_place_says_how_to_begin(tmp_path):
+    with pytest.raises(FolderError, match="Call `throwbench start FOLDER` first"):
+        Folder(tmp_path).read()
+
+
+@pytest.mark.parametrize("text", ["", "{", "[]", '{"secret_key": "x", "more": 1}', "{}"])
+def test_broken_settings_are_said(folder, text):
+    folder.settings_file.write_text(text)
+    with pytest.raises(FolderError, match="Put it back from a copy"):
+        folder.read()
+
+
+def test_a_demo_has_a_clock_of_its_own(folder, now):
+    folder.set_demo_time(now + timedelta(days=3), now=now)
+    assert folder.read().demo_offset_s == 3 * 24 * 3600
+    assert json.loads(folder.settings_file.read_text())["secret_key"] == folder.read().secret_key
+
+
+def test_a_workshop_of_ones_own_has_none(folder):
+    assert folder.read().demo_offset_s is None
+
+
+def test_a_held_folder_refuses_a_second_holder_and_names_the_first(folder):
+    with folder.lock() as lock:
+        folder.note_address(lock, "http://127.0.0.1:8650")
+        with pytest.raises(FolderError, match=r"process \d+ at http://127.0.0.1:8650"):
+            folder.lock()
+
+
+def test_let_go_a_folder_can_be_held_again(folder):
+    folder.lock().close()
+    folder.lock().close()
+
+
+def test_a_holder_that_was_killed_holds_nothing(folder):
+    holds = (
+        "import os, sys; from pathlib import Path; from throwbench.web.folder import Folder;"
+        f"lock = Folder(Path({str(folder.path)!r})).lock(); os.kill(os.getpid(), 9)"
+    )
+    assert subprocess.run([sys.executable, "-c", holds], check=False).returncode == -9
+    folder.lock().close()
+
+
+def test_another_process_is_kept_out(folder):
+    with folder.lock():
+        tries = (
+            "from pathlib import Path; from throwbench.web.folder import Folder;"
+            f"Folder(Path({str(folder.path)!r})).lock()"
+        )
+        done = subprocess.run(
+            [sys.executable, "-c", tries], check=False, capture_output=True, text=True
+        )
+    assert done.returncode != 0
+    assert "is open already" in done.stderr
+
+
+def test_the_address_is_known_while_the_folder_is_held(folder: Folder):
+    assert folder.served_at() == ""
+    with folder.lock() as lock:
+        folder.note_address(lock, "http://127.0.0.1:8650")
+        assert folder.served_at() == "http://127.0.0.1:8650"
+    assert folder.served_at() == ""
+
+
+def test_the_database_lies_in_the_folder(folder):
+    assert folder.database == Path(folder.path / "workshop.sqlite3")
