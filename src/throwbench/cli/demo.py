@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from throwbench.cli.say import Refusal, refusing
+from throwbench.cli.say import refusing
 from throwbench.web.folder import Folder, FolderError
 
 DEFAULT = Path.home() / "Throwbench demo"
@@ -35,25 +35,48 @@ def command(
     with refusing():
         if anew:
             _clear(where)
-        with opened(where) as names:
-            _fill(where, day)
+        _set_clock(where, day)
+        with opened(where) as held:
+            click.echo(_found())
             if not no_serve:
-                serve_and_say(where, names, port=port, browser=not no_browser)
+                serve_and_say(where, held, port=port, browser=not no_browser)
 
 
 def _clear(where: Folder) -> None:
     """Only a demo is ever taken away."""
-    if not where.exists():
-        return
+    if where.exists():
+        _demand_demo(where)
+        with where.lock():
+            shutil.rmtree(where.path)
+
+
+def _set_clock(where: Folder, day: datetime | None) -> None:
+    """A new demo begins on the morning of its decision; an old one goes on, or jumps to a day."""
+    from throwbench.demo.workshop.times import MORNING, at  # noqa: PLC0415
+
+    is_new = not where.exists()
+    where.make()
+    if is_new or day is not None:
+        if not is_new:
+            _demand_demo(where)
+        begins = MORNING if day is None else at(day.date(), MORNING.hour, MORNING.minute)
+        where.set_demo_time(begins, now=datetime.now().astimezone())
+    _demand_demo(where)
+
+
+def _demand_demo(where: Folder) -> None:
     if where.read().demo_offset_s is None:
         raise FolderError(
-            f"{where.path} holds a workshop of your own. Only a demo begins anew. "
+            f"{where.path} holds a workshop of your own. The demo has a folder of its own. "
             "Name another folder."
         )
-    with where.lock():
-        shutil.rmtree(where.path)
 
 
-def _fill(where: Folder, day: datetime | None) -> None:
-    """Build it where it is not there yet, set its clock, and say what it found."""
-    raise Refusal("not yet")
+def _found() -> str:
+    """Build the demo where it is not there yet; what its verdict says."""
+    from throwbench.demo.workshop.whole import build, headline  # noqa: PLC0415
+    from throwbench.workshop.house.selectors import workshop  # noqa: PLC0415
+
+    if workshop() is None:
+        build()
+    return headline()

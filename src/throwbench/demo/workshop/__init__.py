@@ -1,5 +1,4 @@
-"""The demo's workshop in a database, through the services that a maker's own presses call."""
+"""The demo's workshop in a database, through the services that a maker's own presses call.
 
-from throwbench.demo.workshop.whole import build
-
-__all__ = ["build"]
+`whole.build` makes it; it can be imported once Django is set up on a folder.
+"""

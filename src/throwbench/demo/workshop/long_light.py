@@ -12,6 +12,7 @@ from throwbench.workshop.trials.models import Candidate, Combination, Trial
 from throwbench.workshop.trials.models import TestCandle as Candle
 from throwbench.workshop.trials.services import plan
 
+NAME = "Long Light"
 PLANNED = date(2027, 4, 5)
 SWAPPED = {"T4H": "M9C", "M9C": "T4H"}
 """On pour day each of these two wore the tag of the other."""
@@ -28,7 +29,7 @@ def long_light(house: House, shelf: Shelf) -> LongLight:
     """The plan, and the test candles with their codes."""
     by = {"who": house.owner, "now": at(PLANNED)}
     trial = plan.plan_trial(
-        name="Long Light",
+        name=NAME,
         question="Which four of these nine oils join the Long Light line?",
         choose=4,
         load_percent=LOAD_PERCENT,

@@ -3,18 +3,18 @@
 from throwbench.demo.plan import DEMO_DAY, LAST_YEAR
 from throwbench.demo.trial import DEFAULT_SEED, generate
 from throwbench.demo.workshop.entering import burn_log, panel_evenings
-from throwbench.demo.workshop.long_light import LongLight, long_light
+from throwbench.demo.workshop.long_light import NAME, LongLight, long_light
 from throwbench.demo.workshop.materials import Shelf, materials
 from throwbench.demo.workshop.people import House, people
 from throwbench.demo.workshop.pouring import pour_days
 from throwbench.demo.workshop.softer_rope import open_on_the_day, softer_rope
-from throwbench.demo.workshop.times import at
+from throwbench.demo.workshop.times import MORNING, at
+from throwbench.formats.kept import verdict_from_json
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.line import services as line
+from throwbench.workshop.line.models import Judgement
 from throwbench.workshop.trials.services import burn, plan
 
-MORNING = at(DEMO_DAY, 11, 5)
-"""When the demo opens."""
 LIT_TODAY = ("H6X", "V3J", "D5Q")
 
 
@@ -57,3 +57,10 @@ def _lit_today(house: House, trial: LongLight) -> None:
             trial.candles[code], kind="wick", room=house.rooms["loft"], lit_at=lit_at,
             room_c=20.5, trim_mm=5, who=house.owner, now=lit_at,
         )  # fmt: skip
+
+
+def headline() -> str:
+    """What the kept judgement of Long Light says."""
+    return verdict_from_json(
+        Judgement.objects.filter(trial__name=NAME).latest("made_at").verdict
+    ).sentence()
