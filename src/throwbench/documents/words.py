@@ -10,6 +10,12 @@ from throwbench.verdict.words import in_100, number
 THROW_WORDS = ("none", "faint", "clear", "strong", "overpowering")
 """The five steps of hot and cold throw, from 1 to 5."""
 
+LIKING_WORDS = ("no", "not much", "so-so", "yes", "love it")
+"""The five answers to 'Do you like it?', from 1 to 5."""
+
+LIKENESS_WORDS = ("not at all", "a little", "half", "close", "the same")
+"""The five answers to 'How close is it to the bottle?', from 1 to 5."""
+
 _WEEKDAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 _MONTHS = [
     "January",
@@ -53,7 +59,12 @@ def attribute_words(attribute: str) -> str:
 
 def day_words(day: date) -> str:
     """'Monday 24 May 2027', whatever language the machine speaks."""
-    return f"{_WEEKDAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]} {day.year}"
+    return f"{_WEEKDAYS[day.weekday()]} {date_words(day)}"
+
+
+def date_words(day: date) -> str:
+    """'24 May 2027', where the weekday has no room."""
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
 def attributes(verdict: Verdict) -> tuple[str, ...]:

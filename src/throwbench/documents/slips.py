@@ -1,0 +1,129 @@
+"""Slips for a panel on paper: one an assessor and tag. Nothing on them tells what is sniffed."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, Literal
+
+from throwbench.documents.bench import SPACE
+from throwbench.documents.typeset import typeset
+from throwbench.documents.widths import printable
+from throwbench.documents.words import LIKENESS_WORDS, LIKING_WORDS, THROW_WORDS, day_words
+from throwbench.science.errors import UnclearError
+
+Asks = Literal["lit", "unlit", "likeness", "blotter"]
+MOST_STEPS = 11
+"""So many answers have room side by side."""
+CAUTION = "Don't take part if scent gives you headaches or asthma. Stop any time."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """What is asked, a hint beside it, and a word for each of five answers."""
+
+    said: str
+    hint: str
+    words: tuple[str, ...]
+
+
+_LIKING = Question(said="Do you like it?", hint="for your own home", words=LIKING_WORDS)
+_STRENGTH = "How strong is it?"
+QUESTIONS: dict[Asks, tuple[Question, ...]] = {
+    "lit": (_LIKING, Question(said=_STRENGTH, hint="lit", words=THROW_WORDS)),
+    "unlit": (Question(said=_STRENGTH, hint="unlit", words=THROW_WORDS),),
+    "likeness": (Question(said="How close is it to the bottle?", hint="", words=LIKENESS_WORDS),),
+    "blotter": (_LIKING, Question(said=_STRENGTH, hint="from the blotter", words=THROW_WORDS)),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slip:
+    """One assessor at one tag; `room` is where it stands."""
+
+    assessor: str
+    tag: str
+    room: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SlipSet:
+    """The slips of one panel in the order they are handed out; a scale from low to high."""
+
+    day: date
+    slips: tuple[Slip, ...]
+    asks: Asks = "lit"
+    scale: tuple[int, int] = (1, 5)
+    clean_air_min: int = 5
+
+
+def slips(made: SlipSet) -> bytes:
+    """Return the slips as a PDF, three on a sheet, to be cut.
+
+    Raises
+    ------
+    UnclearError
+        A tag that is not three digits, or a scale with more steps than a slip has room for.
+    TypesettingError
+        The sheets cannot be set as they should be.
+    """
+    low, high = made.scale
+    steps = range(low, high + 1)
+    if not 2 <= len(steps) <= MOST_STEPS:
+        raise UnclearError(
+            f"The scale is {low} to {high}.",
+            f"A slip has room for 2 to {MOST_STEPS} steps.",
+            "Use a shorter scale, or the phone handed round.",
+        )
+    data = {
+        "title": "Slips",
+        "day": [made.day.year, made.day.month, made.day.day],
+        "day_words": day_words(made.day),
+        "this": "This blotter" if made.asks == "blotter" else "This candle",
+        "slips": [_slip(one) for one in made.slips],
+        "questions": [_question(one, steps) for one in QUESTIONS[made.asks]],
+        "caution": CAUTION,
+        "after": _after(made.clean_air_min),
+    }
+    return typeset("slips.typ", data, form="pdf", day=made.day)
+
+
+def three_digits(tag: str) -> str:
+    """Return the tag itself, where it is three digits.
+
+    Raises
+    ------
+    UnclearError
+        Where it is not: it might be a candle's own code, which tells.
+    """
+    if not (len(tag) == 3 and tag.isascii() and tag.isdecimal()):
+        raise UnclearError(
+            f"The tag is '{tag}'.",
+            "A tag in front of a candle is three digits: 417.",
+            "Give the sitting's own tag, never the code of the candle.",
+        )
+    return tag
+
+
+def _slip(one: Slip) -> dict[str, str]:
+    return {
+        "assessor": printable(one.assessor),
+        "tag": three_digits(one.tag),
+        "room": printable(one.room),
+    }
+
+
+def _question(question: Question, steps: Sequence[int]) -> dict[str, Any]:
+    """The words stand in the answers where there are five, else the outer two beside them."""
+    if len(steps) == len(question.words):
+        answers = [[str(step), word] for step, word in zip(steps, question.words, strict=True)]
+        return {"said": question.said, "hint": question.hint, "answers": answers}
+    ends = f"{steps[0]}: {question.words[0]}, {steps[-1]}: {question.words[-1]}"
+    hint = "; ".join(part for part in (question.hint, ends) if part)
+    return {"said": question.said, "hint": hint, "answers": [[str(step), ""] for step in steps]}
+
+
+def _after(clean_air_min: int) -> str:
+    first = "Your first nose is right: do not go back."
+    if clean_air_min == 0:
+        return first
+    return f"{first} Then {clean_air_min}{SPACE}min of clean air."
