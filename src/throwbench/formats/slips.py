@@ -35,6 +35,13 @@ def number_fault(value: float, column: Column, *, left_out: str) -> Fault | None
     return None
 
 
+def likely_meant(value: float, column: Column) -> float | None:
+    """What an unusual number perhaps should be, in the column's unit; None without a guess."""
+    if column.unit == "°C":
+        return _c(value) if value > 0 and _inside(_c(value), column.usual) else None
+    return next((likely for likely, _ in _slips(value, column) if _nearly(likely, column)), None)
+
+
 def _fahrenheit(value: float, column: Column) -> bool:
     likely_from = FAHRENHEIT_FROM.get(column.name)
     return likely_from is not None and value >= likely_from and _inside(_c(value), column.possible)
@@ -50,15 +57,13 @@ def _did_you_mean(value: float, column: Column) -> str:
         return f"did you mean {said(value)} °F? That is {said(_c(value))} °C."
     if column.usual is None or column.unit == "°C":
         return ""
-    nearly_usual = (column.usual[0] / 2, column.usual[1])
-    return next(
-        (
-            f"did you mean {words}?"
-            for likely, words in _slips(value, column)
-            if _inside(likely, nearly_usual)
-        ),
-        "",
-    )
+    likely = (words for number, words in _slips(value, column) if _nearly(number, column))
+    return next((f"did you mean {words}?" for words in likely), "")
+
+
+def _nearly(value: float, column: Column) -> bool:
+    """Whether a number would be usual, or not far below it."""
+    return column.usual is not None and column.usual[0] / 2 <= value <= column.usual[1]
 
 
 def _slips(value: float, column: Column) -> list[tuple[float, str]]:

@@ -38,6 +38,7 @@ def _burn(house: House, trial: LongLight, burn: Burn) -> None:
         trim_mm=burn.trim_mm,
         mass_before_mg=_mg(burn.mass_before_g),
         scale_step_mg=_mg(burn.scale_step_g),
+        sure=True,
         who=house.owner,
         now=lit_at,
     )
@@ -45,10 +46,12 @@ def _burn(house: House, trial: LongLight, burn: Burn) -> None:
     for look in burn.checks:
         seen_at = lit_at + timedelta(hours=look.check_h or 0)
         slip = typed_wrong and look.flame_mm is not None
-        row = burning.check(lit, at=seen_at, who=house.owner, now=seen_at, **_seen(look, slip=slip))
+        row = burning.check(
+            lit, at=seen_at, sure=True, who=house.owner, now=seen_at, **_seen(look, slip=slip)
+        )
         if slip:
             _put_right(house, row, out_at)
-    burning.put_out(lit, at=out_at, who=house.owner, now=out_at, **_end(burn))
+    burning.put_out(lit, at=out_at, sure=True, who=house.owner, now=out_at, **_end(burn))
 
 
 def _room(burn: Burn) -> str:

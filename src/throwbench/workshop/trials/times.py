@@ -15,3 +15,8 @@ def zone() -> ZoneInfo:
 def local_day(moment: datetime) -> date:
     """The local calendar day of an aware time."""
     return moment.astimezone(zone()).date()
+
+
+def clock(moment: datetime) -> str:
+    """The time on the workshop's wall: 11:05."""
+    return f"{moment.astimezone(zone()):%H:%M}"

@@ -1,0 +1,99 @@
+"""Unlikely entries are asked about: each question beside its field, with the guess at hand."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from throwbench.formats.slips import likely_meant
+from throwbench.records import Column, columns
+from throwbench.science.errors import UnclearError
+from throwbench.science.words import plain
+from throwbench.workshop.trials.windows import AskedError
+
+NAMES = {
+    "pool_width_mm": "Melt pool",
+    "pool_depth_mm": "Depth of the melt pool",
+    "flame_mm": "Flame height",
+    "flare_up_s": "Flare-up",
+    "vessel_c": "Outside of the vessel",
+    "room_c": "Room temperature",
+    "trim_mm": "Trimmed wick",
+    "mass_before_g": "Mass before",
+    "mass_after_g": "Mass after",
+    "wax_left_mm": "Wax left",
+    "afterglow_s": "Afterglow",
+}
+"""How a sentence begins that is about one figure."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One unlikely entry; `guess` is what was perhaps meant, in the unit of the field."""
+
+    field: str
+    sentence: str
+    guess: float | None = None
+    unit: str = ""
+
+    @property
+    def guess_words(self) -> str:
+        return "" if self.guess is None else f"{plain(self.guess)} {self.unit}"
+
+
+class QuestionsError(AskedError):
+    """All that is asked about one entry."""
+
+    def __init__(self, questions: Iterable[Question]) -> None:
+        self.questions = tuple(questions)
+        super().__init__(" ".join(question.sentence for question in self.questions))
+
+
+def ask(questions: Iterable[Question], *, sure: bool) -> None:
+    """Raises QuestionsError where something is unlikely and the maker is not `sure` yet."""
+    found = list(questions)
+    if found and not sure:
+        raise QuestionsError(found)
+
+
+def figures_asked(record: type, values: Mapping[str, Any]) -> list[Question]:
+    """What is asked about the figures of a record, by the ranges that it declares itself.
+
+    Raises
+    ------
+    UnclearError
+        A figure that is not possible.
+    """
+    known = {column.name: column for column in columns(record)}
+    found = []
+    for name, value in values.items():
+        column = known[name]
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            continue
+        _possible(value, column)
+        if column.usual and not column.usual[0] <= value <= column.usual[1]:
+            found.append(_question(value, column))
+    return found
+
+
+def _possible(value: float, column: Column) -> None:
+    if column.possible and not column.possible[0] <= value <= column.possible[1]:
+        low, high = column.possible
+        raise UnclearError(
+            f"{NAMES[column.name]} is {plain(value)} {column.unit};",
+            f"possible is {plain(low)} to {plain(high)} {column.unit}.",
+            "Check the figure and its unit.",
+        )
+
+
+def _question(value: float, column: Column) -> Question:
+    assert column.usual is not None
+    low, high = column.usual
+    said = (
+        f"{NAMES[column.name]} is {plain(value)} {column.unit}; "
+        f"usual is {plain(low)} to {plain(high)} {column.unit}."
+    )
+    guess = likely_meant(value, column)
+    if guess is None:
+        return Question(column.name, f"{said} Measure again, or note it as it is.")
+    meant = f"Did you mean {plain(guess)} {column.unit}?"
+    return Question(column.name, f"{said} {meant}", guess, column.unit)

@@ -1,0 +1,162 @@
+"""What was seen of a lit candle, and of one that is out: what is refused and what is asked."""
+
+from collections.abc import Iterator, Mapping
+from datetime import datetime
+from typing import Any
+
+from django.db.models import Max
+
+from throwbench import records
+from throwbench.formats.burn_questions import FULL_FROM, POOL_SHRINKS_MM, USUAL_RATE_G_H
+from throwbench.science.burn import hours_between
+from throwbench.science.errors import UnclearError
+from throwbench.science.words import plain
+from throwbench.workshop.shelf.models import Vessel
+from throwbench.workshop.trials.asking import Question, figures_asked
+from throwbench.workshop.trials.models import Burn
+from throwbench.workshop.trials.times import clock
+
+LOOKS = ("no_change", "pool_width_mm", "pool_full", "pool_depth_mm", "flame", "flame_mm",
+         "flare_up", "flare_up_s", "vessel_c", "soot", "mushroom")  # fmt: skip
+"""What a check can tell."""
+ENDS = ("mass_after_mg", "wax_left_mm", "afterglow_s", "relit", "wick_moved", "vessel_damage",
+        "frosting", "wet_spots", "note")  # fmt: skip
+"""What is told of a burn once it is over."""
+CUPS = ("cup", "glass", "bowl", "tin", "mug")
+
+
+def look_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Question]:
+    """What is asked about a check.
+
+    Raises
+    ------
+    UnclearError
+        A figure that is not possible, or a melt pool wider than its vessel.
+    """
+    yield from figures_asked(records.Check, seen)
+    yield from _pool_asked(burn, at, seen)
+    vessel_c = seen.get("vessel_c")
+    if vessel_c is not None and burn.room_c is not None and vessel_c < burn.room_c:
+        yield Question(
+            "vessel_c",
+            f"Outside of the vessel is {plain(vessel_c)} °C; the room had {plain(burn.room_c)} °C. "
+            "A lit candle is no colder than its room: check both readings, or note it as it is.",
+        )
+
+
+def _pool_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Question]:
+    width = seen.get("pool_width_mm")
+    if width is None:
+        return
+    inside = burn.candle.combination.vessel.inside_mm
+    if inside is not None:
+        _fits(width, burn.candle.combination.vessel)
+        if seen.get("pool_full") and width < FULL_FROM * inside:
+            yield Question(
+                "pool_width_mm",
+                f"Melt pool is {plain(width)} mm and full; the vessel is {plain(inside)} mm inside."
+                " A full melt pool reaches the wall: measure again, or note it as it is.",
+            )
+    earlier = burn.checks.filter(at__lt=at).exclude(pool_width_mm=None).order_by("-at")
+    before = earlier.values_list("pool_width_mm", flat=True).first()
+    if before is not None and before - width > POOL_SHRINKS_MM:
+        yield Question(
+            "pool_width_mm",
+            f"Melt pool is {plain(width)} mm; at the check before it was "
+            f"{plain(before)} mm. A pool grows while it burns: "
+            "measure again, or note it as it is.",
+        )
+
+
+def _fits(width: float, vessel: Vessel) -> None:
+    assert vessel.inside_mm is not None
+    if width > vessel.inside_mm:
+        last = vessel.name.lower().split()[-1]
+        what = last if last in CUPS else "vessel"
+        raise UnclearError(
+            f"Melt pool is {plain(width)} mm;",
+            f"this {what} is {plain(vessel.inside_mm)} mm inside.",
+            f"Measure again, or check the code on the {what}.",
+        )
+
+
+def end_asked(burn: Burn, at: datetime | None, told: Mapping[str, Any]) -> Iterator[Question]:
+    """What is asked about how a burn ended; `at` is when it was out.
+
+    Raises
+    ------
+    UnclearError
+        A figure that is not possible, or a candle that gained wax by burning.
+    """
+    yield from figures_asked(records.Burn, {name: told[name] for name in _FIGURES if name in told})
+    before, after = burn.mass_before_mg, told.get("mass_after_mg")
+    if before is None or after is None or at is None:
+        return
+    if after > before:
+        raise UnclearError(
+            f"Mass after is {plain(after / 1000)} g; before the burn it was "
+            f"{plain(before / 1000)} g.",
+            "A candle gets no heavier by burning.",
+            "Weigh again, or check the code on the vessel.",
+        )
+    hours = hours_between(burn.lit_at, at)
+    rate = (before - after) / 1000 / hours
+    low, high = USUAL_RATE_G_H
+    if not low <= rate <= high:
+        yield Question(
+            "mass_after_mg",
+            f"Mass after is {plain(after / 1000)} g; that is {plain(rate)} g/h, and usual is "
+            f"{plain(low)} to {plain(high)} g/h. Weigh again, or note it as it is.",
+        )
+
+
+_FIGURES = ("wax_left_mm", "afterglow_s")
+
+
+def within(burn: Burn, at: datetime) -> None:
+    """Raises UnclearError for a check at a time at which the candle was not lit."""
+    if at <= burn.lit_at:
+        raise UnclearError(
+            f"{burn.candle} was lit at {clock(burn.lit_at)}.",
+            "A check is at least a minute later.",
+            "Look again in an hour, or check the time.",
+        )
+    if burn.out_at is not None and at > burn.out_at:
+        raise UnclearError(
+            f"{burn.candle} was out at {clock(burn.out_at)}.",
+            "A check lies within its burn.",
+            "Check the time and the code.",
+        )
+
+
+def can_be_out(burn: Burn, at: datetime) -> None:
+    """Raises UnclearError for a burn that ended already, or not at that time."""
+    if burn.out_at is not None:
+        raise UnclearError(
+            f"{burn.candle} was put out at {clock(burn.out_at)} already.",
+            "A burn ends once.",
+            "Note what you see now on the page of its burn.",
+        )
+    last = burn.checks.aggregate(last=Max("at"))["last"] or burn.lit_at
+    if at < last or at <= burn.lit_at:
+        raise UnclearError(
+            f"{burn.candle} was still lit at {clock(last)}; {clock(at)} is not after that.",
+            "A candle is put out after it was lit and seen.",
+            "Check the time.",
+        )
+
+
+def nothing_twice(burn: Burn, seen: Mapping[str, Any]) -> None:
+    """Raises UnclearError where a burn is not over, or says something else already."""
+    if burn.out_at is None:
+        raise UnclearError(
+            f"{burn.candle} is still lit.", "This is noted once it is out.", "Put it out first."
+        )
+    for name, value in seen.items():
+        there = getattr(burn, name)
+        if name != "note" and there not in (None, "", value):
+            raise UnclearError(
+                f"{name.replace('_', ' ').capitalize()} of {burn} was noted already.",
+                "What was noted stays.",
+                "A slip is put right on the page of the burn, with its reason.",
+            )

@@ -1,0 +1,180 @@
+"""Burns as records, in the workshop's local time, and what is lit now."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from django.db.models import Max, QuerySet
+
+from throwbench import records
+from throwbench.science.burn import hours_between
+from throwbench.science.words import plain
+from throwbench.workshop.house.corrections import corrections_of
+from throwbench.workshop.house.models import Correction
+from throwbench.workshop.trials.models import Burn, Check, TestCandle, Trial
+from throwbench.workshop.trials.times import zone
+
+CHECK_EVERY = timedelta(hours=1)
+UNITS = {"_mm": "mm", "_c": "°C", "_s": "s", "_h": "h"}
+COPIED = ("room_c", "trim_mm", "wax_left_mm", "afterglow_s", "relit", "wick_moved", "frosting",
+          "wet_spots")  # fmt: skip
+SEEN = ("no_change", "pool_width_mm", "pool_full", "pool_depth_mm", "flame_mm", "flare_up_s",
+        "vessel_c")  # fmt: skip
+SEEN_IN_WORDS = ("flame", "flare_up", "soot", "mushroom")
+
+
+def burns_of(trial: Trial) -> tuple[records.Burn, ...]:
+    """Every burn of a trial that is over: candle after candle as they were made.
+
+    Times are local and carry an offset only where a change of clocks lies inside one of the
+    burns; then all do, since one file is written in one way.
+    """
+    return as_records(Burn.objects.filter(candle__combination__candidate__trial=trial))
+
+
+def burns_of_candle(candle: TestCandle) -> tuple[records.Burn, ...]:
+    """Every burn of one candle that is over."""
+    return as_records(Burn.objects.filter(candle=candle))
+
+
+def as_records(found: QuerySet[Burn]) -> tuple[records.Burn, ...]:
+    """Burns that are over, by candle and number."""
+    rows = list(
+        found.exclude(out_at=None)
+        .select_related("candle")
+        .prefetch_related("checks")
+        .order_by("candle_id", "number")
+    )
+    here = zone()
+    with_offset = any(_changes_inside(row, here) for row in rows)
+    slips = slips_of(rows)
+    return tuple(
+        _record(row, here, with_offset=with_offset, slips=slips.get(row.pk, ())) for row in rows
+    )
+
+
+def slips_of(rows: Iterable[Burn]) -> Mapping[int, Sequence[Correction]]:
+    """What was put right in burns and in their checks, by the burn; checks are prefetched."""
+    burns = list(rows)
+    of_check = {check.pk: burn.pk for burn in burns for check in burn.checks.all()}
+    checks = [check for burn in burns for check in burn.checks.all()]
+    found: dict[int, list[Correction]] = defaultdict(list)
+    for item in corrections_of(burns):
+        found[item.row].append(item)
+    for item in corrections_of(checks):
+        found[of_check[item.row]].append(item)
+    return found
+
+
+def slip_words(slip: Correction) -> str:
+    """'flame first typed as 80 mm, it was 18 mm: put right'."""
+    name, unit = slip.field, ""
+    for ending, symbol in UNITS.items():
+        if name.endswith(ending):
+            name, unit = name.removesuffix(ending), f" {symbol}"
+    was, became = (_said(value, unit) for value in (slip.was, slip.became))
+    return f"{name.replace('_', ' ')} first typed as {was}, it was {became}: put right"
+
+
+def _said(value: str, unit: str) -> str:
+    if not value:
+        return "nothing"
+    if value in ("True", "False"):
+        return "yes" if value == "True" else "no"
+    try:
+        return f"{plain(float(value))}{unit}"
+    except ValueError:
+        return value
+
+
+def _changes_inside(row: Burn, here: ZoneInfo) -> bool:
+    assert row.out_at is not None
+    return row.lit_at.astimezone(here).utcoffset() != row.out_at.astimezone(here).utcoffset()
+
+
+def _record(
+    row: Burn, here: ZoneInfo, *, with_offset: bool, slips: Sequence[Correction]
+) -> records.Burn:
+    assert row.out_at is not None
+    lit_at, out_at = (moment.astimezone(here) for moment in (row.lit_at, row.out_at))
+    return records.Burn(
+        candle=row.candle.code,
+        burn=row.number,
+        kind=row.kind,
+        lit_at=lit_at if with_offset else lit_at.replace(tzinfo=None),
+        out_at=out_at if with_offset else out_at.replace(tzinfo=None),
+        put_out=row.put_out or None,
+        mass_before_g=_g(row.mass_before_mg),
+        mass_after_g=_g(row.mass_after_mg),
+        scale_step_g=_g(row.scale_step_mg),
+        vessel_damage=row.vessel_damage or None,
+        note=_note(row.note, slips),
+        checks=tuple(_check(row, check) for check in row.checks.all()),
+        **{name: getattr(row, name) for name in COPIED},
+    )
+
+
+def _check(row: Burn, check: Check) -> records.Check:
+    seen: dict[str, Any] = {name: getattr(check, name) for name in SEEN}
+    words: dict[str, Any] = {name: getattr(check, name) or None for name in SEEN_IN_WORDS}
+    return records.Check(check_h=round(hours_between(row.lit_at, check.at), 2), **seen, **words)
+
+
+def _note(note: str, slips: Sequence[Correction]) -> str | None:
+    """The maker's words; what was put right is said once."""
+    said = [] if "first typed as" in note else [slip_words(slip) for slip in slips]
+    return "; ".join([note, *said] if note else said) or None
+
+
+def _g(mg: int | None) -> float | None:
+    return None if mg is None else mg / 1000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lit:
+    """A candle that burns now."""
+
+    burn: Burn
+    now: datetime
+    last_check_at: datetime | None
+
+    @property
+    def code(self) -> str:
+        return self.burn.candle.code
+
+    @property
+    def is_late(self) -> bool:
+        return self.now >= self.burn.out_by_at
+
+    @property
+    def lit_for(self) -> timedelta:
+        return self.now - self.burn.lit_at
+
+    @property
+    def check_due_at(self) -> datetime:
+        """An hour after it was lit or looked at last."""
+        return (self.last_check_at or self.burn.lit_at) + CHECK_EVERY
+
+    @property
+    def check_is_due(self) -> bool:
+        return self.now >= self.check_due_at
+
+
+def lit_now(now: datetime) -> tuple[Lit, ...]:
+    """What burns, the first to be put out first."""
+    found = (
+        Burn.objects.filter(out_at=None)
+        .select_related(
+            "candle__combination__vessel",
+            "candle__combination__candidate__trial",
+            "candle__combination__candidate__oil",
+            "room",
+            "handed_to",
+        )
+        .annotate(last_check_at=Max("checks__at"))
+        .order_by("out_by_at", "candle__code")
+    )
+    return tuple(Lit(burn=burn, now=now, last_check_at=burn.last_check_at) for burn in found)

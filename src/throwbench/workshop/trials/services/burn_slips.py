@@ -1,0 +1,89 @@
+"""Slips of the pen in burns and checks, put right with a reason; the first entry stays visible."""
+
+from datetime import datetime
+from typing import Any
+
+from django.db import transaction
+
+from throwbench import records
+from throwbench.science.errors import UnclearError
+from throwbench.workshop.house.corrections import put_right
+from throwbench.workshop.house.models import Correction, Person
+from throwbench.workshop.trials.asking import ask, figures_asked
+from throwbench.workshop.trials.looking import ENDS, LOOKS, end_asked, look_asked
+from throwbench.workshop.trials.models import Burn, Check
+from throwbench.workshop.trials.services.ending import follow_up, reopen
+
+BEGUN = ("room_c", "trim_mm", "mass_before_mg", "scale_step_mg")
+TEXTS = ("flame", "flare_up", "soot", "mushroom", "vessel_damage", "put_out", "note")
+
+
+@transaction.atomic
+def put_check_right(
+    check: Check,
+    *,
+    field: str,
+    value: Any,
+    why: str,
+    sure: bool = False,
+    who: Person,
+    now: datetime,
+) -> Correction:
+    """Change one of `LOOKS` in a check. None takes it back: it was not looked at.
+
+    Raises
+    ------
+    UnclearError
+        No reason, no such field, or a figure that is not possible.
+    QuestionsError
+        The new figure is unusual and `sure` is not said.
+    """
+    _is_one_of(field, LOOKS)
+    if value is not None:
+        ask(look_asked(check.burn, check.at, {field: value}), sure=sure)
+    return put_right(check, field=field, value=_empty(field, value), why=why, who=who, now=now)
+
+
+@transaction.atomic
+def put_burn_right(
+    burn: Burn,
+    *,
+    field: str,
+    value: Any,
+    why: str,
+    sure: bool = False,
+    who: Person,
+    now: datetime,
+) -> Correction:
+    """Change one figure or sight of a burn. None takes it back: it was not looked at.
+
+    Raises
+    ------
+    UnclearError
+        No reason, no such field, or a figure that is not possible.
+    QuestionsError
+        The new figure is unusual and `sure` is not said.
+    """
+    _is_one_of(field, (*BEGUN, *ENDS, "put_out"))
+    if value is not None:
+        asked = list(end_asked(burn, burn.out_at, {field: value}))
+        if field in ("room_c", "trim_mm"):
+            asked += figures_asked(records.Burn, {field: value})
+        ask(asked, sure=sure)
+    done = put_right(burn, field=field, value=_empty(field, value), why=why, who=who, now=now)
+    follow_up(burn, who=who, now=now)
+    reopen(burn)
+    return done
+
+
+def _is_one_of(field: str, allowed: tuple[str, ...]) -> None:
+    if field not in allowed:
+        raise UnclearError(
+            f"“{field}” cannot be put right.",
+            f"These can: {', '.join(allowed)}.",
+            "Choose one of them.",
+        )
+
+
+def _empty(field: str, value: Any) -> Any:
+    return "" if value is None and field in TEXTS else value
