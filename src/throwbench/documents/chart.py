@@ -3,6 +3,7 @@
 from typing import Any
 
 from throwbench.documents import columns, layout, strip
+from throwbench.documents.inline import SCHEMA
 from throwbench.documents.layout import place_rows
 from throwbench.documents.rows import Row, rows
 from throwbench.documents.strip import Strip
@@ -18,7 +19,6 @@ from throwbench.documents.words import (
 )
 from throwbench.verdict.result import Verdict
 
-SCHEMA = "https://vega.github.io/schema/vega-lite/v6.json"
 _TITLE_SIZE = 15.0
 
 
@@ -116,12 +116,13 @@ def described(verdict: Verdict) -> str:
 
 def _row_words(row: Row) -> str:
     limits = ", ".join(f"{one.words}: {one.evidence}" for one in row.limits)
-    told = [row.place, _interval_words(row)]
+    told = [row.place, interval_words(row)]
     told += [f"{row.chance} in 100"] if row.chance else []
     return f"{row.oil}: {', '.join(told)}; limits: {limits or 'not part of this trial'}."
 
 
-def _interval_words(row: Row) -> str:
+def interval_words(row: Row) -> str:
+    """Return the middle and both intervals of one oil, or what stands in their place."""
     result = row.result
     if result is None:
         return row.instead

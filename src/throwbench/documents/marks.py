@@ -67,6 +67,12 @@ def dots(data: list[Datum], *, colour: str, filled: bool, scale: Layer) -> Layer
     return _layer(data, mark, _place(scale))
 
 
+def spots(data: list[Datum], *, colour: str, size: float) -> Layer:
+    """Filled circles of `size` px² at the ends of lines."""
+    mark = {"type": "point", "shape": "circle", "size": size, "fill": colour, "strokeWidth": 0}
+    return _layer(data, {**mark, "opacity": 1}, _place(None))
+
+
 def shapes(data: list[Datum], *, shape: str, colour: str) -> Layer:
     """The shape of a state, 14 px across."""
     mark = {

@@ -51,3 +51,15 @@ PAPER = Theme(
     band="#f7e9dc",
     sea="#1a5a70",
 )
+WEB = Theme(
+    paper="var(--paper)",
+    rule="var(--rule)",
+    ink="var(--ink)",
+    ink_2="var(--ink-2)",
+    ink_3="var(--ink-3)",
+    ember="var(--ember)",
+    flame="var(--flame)",
+    band="var(--band)",
+    sea="var(--sea)",
+)
+"""For drawings that stand in a page: the page's own colours, so that one serves light and dark."""

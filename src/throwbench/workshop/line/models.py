@@ -46,7 +46,7 @@ class Decision(models.Model):
     combination = models.ForeignKey(Combination, on_delete=models.PROTECT, null=True, blank=True)
     outcome = models.CharField(max_length=20, choices=Outcome)
     why = models.TextField(blank=True)
-    sell_none_before = models.CharField(max_length=300, blank=True)
+    sell_none_before = models.TextField(blank=True)
     judgement = models.ForeignKey(Judgement, on_delete=models.PROTECT, null=True, blank=True)
     who = models.ForeignKey(Person, on_delete=models.PROTECT)
     at = models.DateTimeField()

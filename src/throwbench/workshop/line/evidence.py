@@ -1,0 +1,99 @@
+"""What the kept verdicts say of one oil: cold and hot, and what was decided."""
+
+from dataclasses import dataclass
+
+from throwbench.documents.words import compared, figure, of_100, pick_words
+from throwbench.verdict.result import AttributeResult, CandidateVerdict, Verdict
+from throwbench.verdict.words import ordinal
+from throwbench.workshop.line.drawings import slope_of
+from throwbench.workshop.line.models import Decision, Judgement
+from throwbench.workshop.line.selectors import last_judgement, verdict_of
+from throwbench.workshop.shelf.models import Oil
+from throwbench.workshop.trials.models import Candidate
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sum:
+    """A large figure with its line."""
+
+    figure: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evidence:
+    """One trial's word on the oil."""
+
+    candidate: Candidate
+    judgement: Judgement
+    finding: str
+    slopes: list[str]
+    sums: tuple[Sum, ...]
+    reasons: tuple[str, ...]
+    decision: Decision | None
+
+
+def evidence_of(oil: Oil) -> tuple[Evidence, ...]:
+    """The last verdict of each trial of the oil, the newest first; sealed ones are silent."""
+    mine = oil.candidacies.select_related("trial").order_by("-trial__made_at")
+    found = (_evidence(candidate) for candidate in mine if not candidate.trial.is_sealed)
+    return tuple(one for one in found if one is not None)
+
+
+def _evidence(candidate: Candidate) -> Evidence | None:
+    judgement = last_judgement(candidate.trial)
+    if judgement is None:
+        return None
+    verdict, name = verdict_of(judgement), str(candidate)
+    one = next((one for one in verdict.candidates if one.candidate == name), None)
+    if one is None:
+        return None
+    return Evidence(
+        candidate=candidate,
+        judgement=judgement,
+        finding=_finding(one),
+        slopes=slope_of(judgement, name),
+        sums=tuple(_sums(one, verdict)),
+        reasons=one.reasons,
+        decision=candidate.decisions.first(),
+    )
+
+
+def _finding(one: CandidateVerdict) -> str:
+    cold, hot = one.of("cold_throw"), one.of("hot_throw")
+    if cold is None or hot is None:
+        return "Not both cold and hot throw have a score that counts."
+    return f"Cold throw {figure(cold.middle)}, hot throw {figure(hot.middle)}."
+
+
+def _sums(one: CandidateVerdict, verdict: Verdict) -> list[Sum]:
+    told = []
+    cold, hot = one.of("cold_throw"), one.of("hot_throw")
+    if cold is not None:
+        told.append(
+            Sum(
+                figure=figure(cold.middle),
+                words=f"cold throw: {_rank(cold, verdict)} {_sure(cold)}",
+            )
+        )
+    if hot is not None:
+        band = next(iter(verdict.bands), None)
+        right = f"; right is {band.low:g} to {band.high:g}" if band else ""
+        told.append(Sum(figure=figure(hot.middle), words=f"hot throw{right}. {_sure(hot)}"))
+    if one.chance_to_belong is not None and compared(verdict):
+        words = f"in 100 to belong in {pick_words(verdict)}"
+        told.append(Sum(figure=of_100(one.chance_to_belong), words=words))
+    return told
+
+
+def _rank(mine: AttributeResult, verdict: Verdict) -> str:
+    """'first of nine': by its middle, among all that have a score that counts."""
+    others = [other.of(mine.attribute) for other in verdict.candidates]
+    middles = [other.middle for other in others if other is not None]
+    place = 1 + sum(middle > mine.middle for middle in middles)
+    return f"{ordinal(place)} of {len(middles)}."
+
+
+def _sure(result: AttributeResult) -> str:
+    outer = result.nineteen_in_twenty
+    return f"The truth is between {figure(outer.low)} and {figure(outer.high)}, 19 times in 20."

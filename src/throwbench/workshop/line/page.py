@@ -1,0 +1,158 @@
+"""The verdict page: the kept verdict with what was decided, ready to be shown."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from throwbench.documents import sheets
+from throwbench.documents.chart import finding
+from throwbench.documents.rows import LimitWords, Row, rows
+from throwbench.documents.strips import Strips, said
+from throwbench.documents.words import compared, keep_names_whole, pick_words
+from throwbench.verdict.result import Verdict
+from throwbench.verdict.words import number
+from throwbench.workshop.line.because import Because, because
+from throwbench.workshop.line.models import Decision, Judgement, Outcome
+from throwbench.workshop.trials.models import Candidate
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OilRow:
+    """One row of the chart. `candidate` is None where the oil was taken out of the trial since."""
+
+    oil: str
+    group: str
+    anchor: str
+    candidate: Candidate | None
+    cut: str
+    strip: str
+    said: str
+    chance: str
+    limits: tuple[LimitWords, ...]
+    burns_well: tuple[str, ...]
+    place: str
+    decision: Decision | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VerdictPage:
+    """Everything that the page says of one judgement."""
+
+    judgement: Judgement
+    verdict: Verdict
+    headline: str
+    risk: str
+    holds: tuple[tuple[str, str], ...]
+    """Name of the oil where the sentence begins with it, and the rest of the sentence."""
+    oils: str
+    lead: str
+    finding: str
+    rooms: str
+    strips: Strips
+    rows: tuple[OilRow, ...]
+    chance_head: str
+    adds_up: str
+    because: tuple[Because, ...]
+    none_broken: str
+    not_tried: str
+    press: str
+    """What the one button says; empty where the pick has joined, or there is none."""
+
+
+def page_of(
+    judgement: Judgement,
+    verdict: Verdict,
+    drawn: Strips,
+    *,
+    candidates: Sequence[Candidate],
+    decisions: Sequence[Decision],
+) -> VerdictPage:
+    """Put the kept verdict beside the trial's candidates and what was decided of them."""
+    names = [one.candidate for one in verdict.candidates]
+    decided = {decision.candidate_id: decision for decision in decisions}
+    by_name = {str(candidate): candidate for candidate in candidates}
+    reasons = because(judgement, verdict)
+    anchors = {one.oil: one.anchor for one in reasons}
+    return VerdictPage(
+        judgement=judgement,
+        verdict=verdict,
+        headline=keep_names_whole(verdict.headline, names),
+        risk=keep_names_whole(verdict.risk, names),
+        holds=tuple(_hold(sentence, names) for sentence in verdict.holds),
+        oils=sheets.oils(verdict),
+        lead=sheets.lead(verdict),
+        finding=finding(verdict),
+        rooms=_rooms(verdict),
+        strips=drawn,
+        rows=tuple(_rows(verdict, drawn, by_name, decided, anchors)),
+        chance_head=f"Chance to belong in {pick_words(verdict)}" if compared(verdict) else "",
+        adds_up=sheets.figures(verdict)["note"],
+        because=reasons,
+        none_broken=sheets.none_broken(),
+        not_tried=sheets.not_tried(verdict),
+        press=_press(verdict, by_name, decided),
+    )
+
+
+def _hold(sentence: str, names: Sequence[str]) -> tuple[str, str]:
+    name = next((name for name in names if sentence.startswith(name)), "")
+    return name, sentence.removeprefix(name)
+
+
+def _rooms(verdict: Verdict) -> str:
+    """Where else another strength is right; the chart shows the first band."""
+    others = [band for band in verdict.bands[1:] if band.room]
+    told = [f"{band.low:g} to {band.high:g} in the {band.room}" for band in others]
+    return f"Right elsewhere: {', '.join(told)}." if told else ""
+
+
+def _rows(
+    verdict: Verdict,
+    drawn: Strips,
+    by_name: dict[str, Candidate],
+    decided: dict[int, Decision],
+    anchors: dict[str, str],
+) -> Iterator[OilRow]:
+    told = zip(verdict.candidates, rows(verdict), drawn.oils, said(verdict), strict=True)
+    for index, (one, row, strip, words) in enumerate(told):
+        candidate = by_name.get(one.candidate)
+        yield OilRow(
+            oil=one.candidate,
+            group=one.group or "",
+            anchor=anchors.get(one.candidate, ""),
+            candidate=candidate,
+            cut=_cut(row, first=index == 0, choose=verdict.choose),
+            strip=strip,
+            said=words,
+            chance=row.chance,
+            limits=row.limits,
+            burns_well=one.burns_well,
+            place=row.place,
+            decision=decided.get(candidate.pk) if candidate else None,
+        )
+
+
+def _cut(row: Row, *, first: bool, choose: int) -> str:
+    """The line between groups as one sentence; the first group is the pick."""
+    if row.cut is None:
+        return ("The pick" if choose > 1 else "Ahead") if first else ""
+    left, right = row.cut
+    words = f"{left[:1].upper()}{left[1:]}"
+    if right.startswith("it is "):
+        return f"{words}, and {right}"
+    return f"{words}: {right}" if right else words
+
+
+def _press(verdict: Verdict, by_name: dict[str, Candidate], decided: dict[int, Decision]) -> str:
+    """What the one button says, as long as somebody of the pick has not joined."""
+    waiting = [
+        name
+        for name in verdict.pick
+        if name in by_name
+        and getattr(decided.get(by_name[name].pk), "outcome", "") != Outcome.JOINS
+    ]
+    if not waiting:
+        return ""
+    if len(waiting) == 1:
+        return f"{keep_names_whole(waiting[0], waiting)} joins the line"
+    these = "These" if len(waiting) == len(verdict.pick) else "The other"
+    return f"{these} {number(len(waiting))} join the line"
