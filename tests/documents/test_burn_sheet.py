@@ -105,6 +105,12 @@ def test_a_limit_that_is_not_known_is_refused(sheet: BurnSheet) -> None:
         burn_sheet(replace(sheet, house={"flame-hight": 60.0}))
 
 
+def test_a_sheet_without_candles_is_its_cautions(sheet: BurnSheet) -> None:
+    (said,) = pages(burn_sheet(replace(sheet, candles=())))
+    assert "0 candles, wick burn." in said
+    assert "lit at" not in said
+
+
 def test_many_candles_go_on_over_the_page_and_none_is_torn(sheet: BurnSheet) -> None:
     crowd = tuple(replace(K2F, code=f"K{number:02}") for number in range(18))
     said = pages(burn_sheet(replace(sheet, candles=crowd)))

@@ -145,6 +145,12 @@ def test_the_cautions_stand_where_the_hand_is(sheet: PourSheet) -> None:
     assert "Wax on fire: lid on, no water." in said
 
 
+def test_a_sheet_without_pitchers_has_the_wax_card_and_the_gauge_card(sheet: PourSheet) -> None:
+    said = pages(pour_sheet(replace(sheet, pitchers=())))
+    assert "Pour 0 pitchers. Long Light: 0 oils, 0 test candles." in said[0]
+    assert "Measure this line: 50 mm." in said[1]
+
+
 def test_many_pitchers_and_candles_go_on_over_the_page(sheet: PourSheet) -> None:
     crowd = tuple(candle(f"K{number:02}") for number in range(60))
     rows = tuple(replace(SLATE, name=str(number)) for number in range(1, 26))
@@ -155,6 +161,14 @@ def test_many_pitchers_and_candles_go_on_over_the_page(sheet: PourSheet) -> None
     assert all(f"{number} pitcher Slate After Rain" in whole for number in range(1, 26))
     assert "K00, K01" in whole
     assert "K59" in whole
+    assert text_stays_mm(made) > 4
+
+
+def test_a_pitcher_of_many_kinds_of_candle_loses_none(sheet: PourSheet) -> None:
+    crowd = tuple(candle(f"K{number:02}", wick=f"flat cotton {number}") for number in range(90))
+    made = pour_sheet(replace(sheet, pitchers=(replace(SLATE, candles=crowd),)))
+    whole = " ".join(pages(made))
+    assert all(f"K{number:02} flat cotton {number} " in whole for number in range(90))
     assert text_stays_mm(made) > 4
 
 

@@ -110,6 +110,10 @@ def test_three_stand_on_a_sheet_and_keep_their_order() -> None:
     assert order == sorted(order)
 
 
+def test_no_slip_is_an_empty_sheet() -> None:
+    assert pages(slips(replace(SET, slips=()))) == [""]
+
+
 def test_cuts_part_a_sheet_into_three_equal_slips() -> None:
     page = ink(slips(SET), 0, below=200)
     # The dashes reach the edges, where nothing else does.

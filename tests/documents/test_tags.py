@@ -148,7 +148,7 @@ def test_tags_are_as_large_as_the_sheet_says(make: Callable[[int], bytes]) -> No
 
 
 @pytest.mark.parametrize("make", SETS)
-@pytest.mark.parametrize(("count", "sheets"), [(1, 1), (21, 1), (22, 2), (64, 4)])
+@pytest.mark.parametrize(("count", "sheets"), [(0, 1), (1, 1), (21, 1), (22, 2), (64, 4)])
 def test_many_tags_go_on_over_the_page(
     make: Callable[[int], bytes], count: int, sheets: int
 ) -> None:

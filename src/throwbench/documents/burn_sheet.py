@@ -64,7 +64,7 @@ class BurnSheet:
 
 
 def burn_sheet(sheet: BurnSheet) -> bytes:
-    """Return the burn sheet as a PDF, a part for each candle.
+    """Return the burn sheet as a PDF, a part for each candle; without any, the cautions alone.
 
     Raises
     ------

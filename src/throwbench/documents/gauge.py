@@ -22,6 +22,8 @@ WIDEST_MM = 138.0
 """The widest vessel whose pool has room on the sheet [mm]."""
 RING_MM = 10
 """From one width of the pool to the next [mm]; every second one carries its figure."""
+CLEAR_MM = 3.0
+"""The least width between the last of them and the full melt pool."""
 ROOM_MM = 7.0
 """What two figures on the edge need between the widths they name [mm]."""
 
@@ -93,7 +95,7 @@ def _by_size(vessels: Sequence[GaugeVessel]) -> dict[float, list[str]]:
 
 
 def _pool(inside_mm: float, names: Sequence[str]) -> dict[str, Any]:
-    rings = [ring for ring in range(RING_MM, 1000, RING_MM) if ring < inside_mm]
+    rings = [ring for ring in range(RING_MM, 1000, RING_MM) if ring <= inside_mm - CLEAR_MM]
     return {
         "inside": inside_mm,
         "rings": rings,

@@ -115,7 +115,7 @@ def _lead(sheet: PourSheet) -> str:
     candles = sum(len(row.candles) for row in sheet.pitchers)
     parts = [counted(oils, "oil"), counted(candles, "test candle")]
     weights = [row.wax_g for row in sheet.pitchers if row.wax_g is not None]
-    if len(weights) == len(sheet.pitchers):
+    if weights and len(weights) == len(sheet.pitchers):
         parts.append(f"{known(round(sum(weights), 1), 'g')} of wax in all")
     return printable(f"{sheet.heading.trial}: {', '.join(parts)}.")
 

@@ -57,7 +57,7 @@ class SlipSet:
 
 
 def slips(made: SlipSet) -> bytes:
-    """Return the slips as a PDF, three on a sheet, to be cut.
+    """Return the slips as a PDF, three on a sheet, to be cut; without any, one empty sheet.
 
     Raises
     ------

@@ -1,11 +1,14 @@
-"""Tags to cut out or stick on: for the shelf of cure, under the base, and in front of a candle."""
+"""Tags to cut out or stick on: for the shelf of cure, under the base, and in front of a candle.
+
+Without any tag there is one empty sheet.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
-from throwbench.documents.bench import NOT_KNOWN, PX_PER_MM, fitting_pt
+from throwbench.documents.bench import NOT_KNOWN, PT_PER_PX, PX_PER_MM, fitting_pt
 from throwbench.documents.qr import qr
 from throwbench.documents.slips import three_digits
 from throwbench.documents.typeset import typeset
@@ -20,8 +23,8 @@ LEFT_MM, TOP_MM, GAP_MM = 7.2, 15.15, 2.55
 """Edges of that sheet, and what lies between its columns (from memory)."""
 QR_MM = 30.0
 """Room for a QR code, its quiet zone with it."""
-URL_PX, URL_LINES = 6.5 / 0.75, 2
-"""Size of the address under a code [px], and how many lines of it have room."""
+URL_PT, URL_MM, URL_LINES = 6.5, 27.0, 2
+"""Size of the address under a code, how wide a line of it may be, and how many have room."""
 CODE_MM = 27.0
 """Room for the printed code beside its QR code."""
 
@@ -136,11 +139,12 @@ def _coded(code: str, url: str, *, most_pt: float) -> dict[str, Any]:
         "code_pt": fitting_pt(code, most_pt=most_pt, within_mm=CODE_MM),
         "qr": {"svg": drawn.svg, "size": drawn.size_mm, "alt": printable(f"QR code: {url}")},
         "url": _short(url),
+        "url_pt": URL_PT,
     }
 
 
 def _short(url: str) -> list[str]:
     """The address in the lines that fit under its code; a longer one is not typed by hand."""
     said = url.partition("://")[2] or url
-    lines = wrap(text=said, face="words", size_px=URL_PX, within_px=QR_MM * PX_PER_MM)
+    lines = wrap(text=said, face="words", size_px=URL_PT / PT_PER_PX, within_px=URL_MM * PX_PER_MM)
     return list(lines) if len(lines) <= URL_LINES else []
