@@ -2,12 +2,16 @@
 
 from django.urls import include, path
 
+from throwbench.web.today.view import page as today
+
+today_urls = [path("", today, name="today")]
 urlpatterns = [
     path("", include("throwbench.workshop.line.urls")),
     path("", include("throwbench.workshop.panel.urls")),
     path("", include("throwbench.workshop.trials.urls")),
     path("", include("throwbench.workshop.shelf.urls")),
     path("", include("throwbench.workshop.house.urls")),
+    path("", include((today_urls, "web"))),
 ]
 handler404 = "throwbench.web.errors.not_there"
 handler403 = "throwbench.web.errors.not_allowed"

@@ -1,0 +1,1 @@
+"""Today: what is due, in the order of the clock, lit candles first."""
