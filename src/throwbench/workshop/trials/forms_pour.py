@@ -1,0 +1,90 @@
+"""What is asked at the bench. Every form carries an entry of its own."""
+
+from typing import Any
+
+from django import forms
+from django.db.models import QuerySet
+
+from throwbench.workshop.house.forms import EntryForm, FigureField
+from throwbench.workshop.shelf.models import Lot
+from throwbench.workshop.trials.models import TestCandle
+from throwbench.workshop.trials.models.pour import Basis, Step
+from throwbench.workshop.trials.selectors.pour_page import Waiting
+
+SURE = "sure"
+"""Name of the buttons that answer a question: "guess" takes what was meant, "typed" what was."""
+
+
+class BeginForm(EntryForm):
+    """A pitcher for one oil."""
+
+    load_percent = FigureField(label="Load", unit="%", possible=(0.01, 40))
+    basis = forms.ChoiceField(
+        label="Counted against",
+        choices=Basis,
+        help_text="8 % of wax is 7.41 % of the total; 8 % of total is 8.70 % of wax.",
+    )
+    wax_g = FigureField(label="Wax planned", unit="g", possible=(0.001, 50_000), required=False)
+    wax_lot = forms.ModelChoiceField(
+        Lot.objects.none(), label="Lot of wax", required=False, empty_label="not known"
+    )
+    oil_lot = forms.ModelChoiceField(
+        Lot.objects.none(), label="Lot of oil", required=False, empty_label="not known"
+    )
+
+    def __init__(self, oil: int, wax: int, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        for name, lots in (("oil_lot", Lot.objects.filter(oil=oil)), ("wax_lot", _of(wax))):
+            field = self.fields[name]
+            assert isinstance(field, forms.ModelChoiceField)
+            field.queryset = lots
+
+    @staticmethod
+    def of(sums: Waiting) -> dict[str, Any]:
+        """What is planned, ready in the form."""
+        wax_g = None if sums.wax_g is None else round(sums.wax_g, 1)
+        return {"load_percent": sums.load_percent, "wax_g": wax_g}
+
+
+def _of(wax: int) -> QuerySet[Lot]:
+    return Lot.objects.filter(wax=wax)
+
+
+class WeighForm(EntryForm):
+    """What the scale shows."""
+
+    grams = FigureField(label="The scale shows", unit="g", possible=(0.001, 50_000))
+    step_g = FigureField(label="Step of the scale", unit="g", possible=(0.001, 50), required=False)
+
+
+class TemperatureForm(EntryForm):
+    """One reading, with its instrument."""
+
+    step = forms.ChoiceField(label="When", choices=Step)
+    celsius = FigureField(label="It shows", unit="°C", possible=(-20, 300))
+    instrument = forms.CharField(label="Read with", max_length=60, required=False)
+
+
+class PouredForm(EntryForm):
+    """Which candles were poured, and how long it was stirred."""
+
+    candles = forms.ModelMultipleChoiceField(
+        TestCandle.objects.none(), label="Poured", widget=forms.CheckboxSelectMultiple
+    )
+    stirred_min = FigureField(label="Stirred for", unit="min", possible=(0, 120), required=False)
+    note = forms.CharField(label="Note", max_length=400, required=False)
+
+    def __init__(self, candles: list[TestCandle], *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        field = self.fields["candles"]
+        assert isinstance(field, forms.ModelMultipleChoiceField)
+        field.queryset = TestCandle.objects.filter(pk__in=[one.pk for one in candles])
+        field.initial = [one.pk for one in candles]
+        field.error_messages["required"] = (
+            "No candle is ticked. A pour fills at least one. Tick the candles you poured."
+        )
+
+    @property
+    def stirred_s(self) -> int | None:
+        minutes = self.cleaned_data["stirred_min"]
+        return None if minutes is None else round(minutes * 60)

@@ -1,0 +1,75 @@
+"""What is typed by name: taken from the shelf where it stands there, else put there in passing."""
+
+from datetime import datetime
+from typing import TypedDict
+
+from throwbench.science.errors import UnclearError
+from throwbench.workshop.house.models import Person
+from throwbench.workshop.shelf import services as shelf
+from throwbench.workshop.shelf.models import Fixing, Oil, Vessel, Wax, Wick
+
+
+class By(TypedDict):
+    """Who does it, and when."""
+
+    who: Person
+    now: datetime
+
+
+def wax_named(name: str, by: By) -> Wax:
+    """The wax of that name; a new one has an empty wax card."""
+    return Wax.objects.filter(name__iexact=name.strip()).first() or shelf.add_wax(
+        name=name.strip(), **by
+    )
+
+
+def vessel_named(name: str, by: By) -> Vessel:
+    """The vessel of that name; of a new one nothing else is known."""
+    return Vessel.objects.filter(name__iexact=name.strip()).first() or shelf.add_vessel(
+        name=name.strip(), **by
+    )
+
+
+def wick_named(text: str, by: By) -> Wick:
+    """The wick of that series and size, as "flat cotton 4".
+
+    Raises
+    ------
+    UnclearError
+        The size is missing.
+    """
+    series, _, size = text.strip().rpartition(" ")
+    if not series:
+        raise UnclearError(
+            f"The wick is “{text.strip()}”.",
+            "A wick is its series and its size.",
+            "Write both, as in “flat cotton 4”.",
+        )
+    there = Wick.objects.filter(series__iexact=series.strip(), size__iexact=size).first()
+    return there or shelf.add_wick(series=series.strip(), size=size, **by)
+
+
+def fixing_named(choice: str, by: By) -> Fixing | None:
+    """A fixing by its number on the shelf, a new one by its kind; empty is not known."""
+    if choice.isdigit():
+        return Fixing.objects.get(pk=int(choice))
+    return shelf.add_fixing(name=choice, kind=choice, **by) if choice else None
+
+
+def oil_named(line: str, by: By) -> Oil:
+    """The oil of that name, or of "name, supplier"; else the line becomes a new oil."""
+    name, _, supplier = (part.strip() for part in line.partition(","))
+    there = list(Oil.objects.filter(name__iexact=name).select_related("supplier"))
+    if supplier:
+        there = [oil for oil in there if _is_of(oil, supplier.partition(",")[0].strip())]
+    if len(there) > 1:
+        raise UnclearError(
+            f"{len(there)} oils are named {name}.",
+            "A candidate is one of them.",
+            "Write its supplier after a comma.",
+        )
+    return there[0] if there else shelf.oil_from_line(line, **by).oil
+
+
+def _is_of(oil: Oil, supplier: str) -> bool:
+    return oil.supplier is not None and oil.supplier.name.lower().startswith(supplier.lower())

@@ -1,0 +1,122 @@
+"""One pitcher at the bench: the verb, the figure, the window, and how far it may be trusted."""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from throwbench.science.words import FIRE_LINE, plain
+from throwbench.workshop.trials.models import Pour, Temperature
+from throwbench.workshop.trials.models.pour import Step
+from throwbench.workshop.trials.selectors.pour_page import (
+    POUR,
+    POURED,
+    WEIGH_OIL,
+    WEIGH_WAX,
+    Pitcher,
+    pitchers,
+)
+from throwbench.workshop.trials.selectors.sums import last_step_mg
+from throwbench.workshop.trials.windows import window_of
+
+READ_AT = {WEIGH_WAX: Step.MELTED, WEIGH_OIL: Step.ADDED, POUR: Step.POURED, POURED: Step.POURED}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """What stands on the page of one pitcher."""
+
+    pitcher: Pitcher
+    others: tuple[Pitcher, ...]
+    verb: str
+    figure: str
+    basis: str
+    window: str
+    care: tuple[str, ...]
+    readings: tuple[Temperature, ...]
+    weigh: str
+    weigh_initial: dict[str, Any] = field(default_factory=dict)
+    temperature_initial: dict[str, Any] = field(default_factory=dict)
+
+
+def bench_of(pour: Pour) -> Bench:
+    """The bench of one pitcher, with the others beside it."""
+    trial = pour.candidate.trial
+    every = pitchers(trial)
+    mine = next(one for one in every if one.pour.pk == pour.pk)
+    readings = tuple(mine.pour.temperatures.all())
+    target = mine.target_g
+    return Bench(
+        pitcher=mine,
+        others=tuple(one for one in every if one is not mine),
+        verb=_verb(mine),
+        figure="" if target is None or mine.step in (POUR, POURED) else f"{target:,.1f}",
+        basis=_basis(mine),
+        window=_window(mine),
+        care=_care(mine),
+        readings=readings,
+        weigh={WEIGH_WAX: "wax", WEIGH_OIL: "oil"}.get(mine.step, ""),
+        weigh_initial=_weigh_initial(target),
+        temperature_initial={
+            "step": READ_AT[mine.step].value,
+            "instrument": _last_instrument(readings),
+        },
+    )
+
+
+def _verb(one: Pitcher) -> str:
+    return {
+        WEIGH_WAX: f"Weigh the wax into pitcher {one.letter}",
+        WEIGH_OIL: f"Weigh the oil into pitcher {one.letter}",
+        POUR: f"Stir, let it cool, pour pitcher {one.letter}",
+        POURED: f"Pitcher {one.letter} is poured",
+    }[one.step]
+
+
+def _basis(one: Pitcher) -> str:
+    of_wax, of_total = one.load.of_wax_percent, one.load.of_total_percent
+    both = f"{plain(of_wax)} % of wax, which is {plain(of_total)} % of the total"
+    if one.step == WEIGH_WAX:
+        return f"to be mixed at {both}"
+    if one.step == WEIGH_OIL and one.wax is not None:
+        really = plain(one.wax.weighings_g[-1])
+        return f"for the {really} g of wax really in it: {both}"
+    return "" if one.really is None else one.really.sentence()
+
+
+def _window(one: Pitcher) -> str:
+    """What the wax card says of this step; where it is silent, that is said."""
+    wax = one.pour.wax
+    if one.step == WEIGH_WAX:
+        return f"Melt it: sets at {_c(wax.melts_at_c)}, never above {_c(wax.never_above_c)}"
+    if one.step == WEIGH_OIL:
+        return f"Add at {window_of(wax, Step.ADDED).words() or 'a temperature that is not known'}"
+    stir = "for a time that is not known" if wax.stir_min is None else f"{plain(wax.stir_min)} min"
+    pour_at = window_of(wax, Step.POURED).words() or "a temperature that is not known"
+    return f"Stir {stir}, pour at {pour_at}"
+
+
+def _c(value: float | None) -> str:
+    return "a point that is not known" if value is None else f"{plain(value)} °C"
+
+
+def _care(one: Pitcher) -> tuple[str, ...]:
+    limit = one.pour.wax.never_above_c
+    hot = "Its highest temperature is not known" if limit is None else f"Never above {_c(limit)}"
+    flash = (
+        "Flash point of this oil: not known; its safety data sheet names it. Keep flames away."
+        if one.flash_c is None
+        else f"Flash point of this oil {plain(one.flash_c)} °C: keep flames away."
+    )
+    return (f"{hot}, never alone.", flash, FIRE_LINE)
+
+
+def _weigh_initial(target_g: float | None) -> dict[str, Any]:
+    step = last_step_mg() / 1000
+    return {"grams": None if target_g is None else round(target_g, 1), "step_g": step}
+
+
+def _last_instrument(readings: tuple[Temperature, ...]) -> str:
+    """What was read with last, at this pitcher or at any."""
+    if readings:
+        return readings[-1].instrument
+    last = Temperature.objects.order_by("-pk").values_list("instrument", flat=True).first()
+    return last or ""

@@ -1,0 +1,123 @@
+"""One test candle: what it is made of unless sealed, its pour, its cure, and its history."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from django.db.models import Q
+
+from throwbench import records
+from throwbench.science.words import plain
+from throwbench.workshop.house.corrections import corrections_of
+from throwbench.workshop.house.models import Correction
+from throwbench.workshop.trials.models import Pour, Swap, Temperature, TestCandle, Weighing
+from throwbench.workshop.trials.selectors.cure_page import Cure, cure_of
+from throwbench.workshop.trials.selectors.made_of import combination_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Happened:
+    """One line of the history."""
+
+    at: datetime
+    what: str
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeighingRow:
+    """One weighing; `wrong` is the correction that came after it."""
+
+    weighing: Weighing
+    wrong: Correction | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CandlePage:
+    candle: TestCandle
+    is_sealed: bool
+    made_of: records.Combination | None
+    said: str
+    weighings: tuple[WeighingRow, ...]
+    temperatures: tuple[Temperature, ...]
+    cure: Cure | None
+    history: tuple[Happened, ...]
+
+
+def candle_page(candle: TestCandle, today: date) -> CandlePage:
+    """The page of a candle; of a sealed trial it names no oil, supplier or load."""
+    is_sealed = candle.combination.candidate.trial.is_sealed
+    pour = candle.pour
+    weighings = list(pour.weighings.select_related("who")) if pour else []
+    slips = corrections_of(weighings)
+    cure = cure_of(candle, today)
+    return CandlePage(
+        candle=candle,
+        is_sealed=is_sealed,
+        made_of=None if is_sealed else combination_of(candle),
+        said=_said(candle, cure, is_sealed=is_sealed),
+        weighings=tuple(_row(each, slips) for each in weighings),
+        temperatures=tuple(pour.temperatures.select_related("who")) if pour else (),
+        cure=cure,
+        history=tuple(_history(candle, pour, [] if is_sealed else slips, is_sealed=is_sealed)),
+    )
+
+
+def _said(candle: TestCandle, cure: Cure | None, *, is_sealed: bool) -> str:
+    what = "a sealed candle" if is_sealed else candle.combination.candidate.oil.name
+    if candle.ended_at is not None:
+        return f"{candle} was {what}: {candle.ended_because or 'it is no longer lit'}."
+    if cure is None:
+        return f"{candle} is {what}, not poured yet."
+    if cure.days is None:
+        return f"{candle} is {what}, on day {cure.day}; how long it cures is not known."
+    if cure.state == "ready":
+        return f"{candle} is {what}, cured {cure.days} days and ready."
+    return f"{candle} is {what}, on day {cure.day} of {cure.days}."
+
+
+def _row(each: Weighing, slips: list[Correction]) -> WeighingRow:
+    wrong = next((slip for slip in slips if slip.row == each.pk), None)
+    return WeighingRow(weighing=each, wrong=wrong)
+
+
+def _history(
+    candle: TestCandle, pour: Pour | None, slips: list[Correction], *, is_sealed: bool
+) -> list[Happened]:
+    """In the order of time; of a sealed trial without what could tell the oil."""
+    told = [Happened(at=candle.made_at, what="Planned, and given its code.")]
+    if pour is not None:
+        told.append(Happened(at=pour.begun_at, what=f"Pitcher begun by {pour.begun_by}."))
+    if pour is not None and pour.poured_at is not None:
+        note = "" if is_sealed else pour.note
+        told.append(Happened(at=pour.poured_at, what=f"Poured by {pour.poured_by}.", why=note))
+    told += [_slip(slip) for slip in slips]
+    told += [_swap(candle, swap) for swap in swaps_of(candle)]
+    told += [_correction(slip) for slip in corrections_of([candle])]
+    return sorted(told, key=lambda one: one.at)
+
+
+def swaps_of(candle: TestCandle) -> list[Swap]:
+    """Every time its tag was swapped with another one."""
+    found = Swap.objects.filter(Q(first=candle) | Q(second=candle))
+    return list(found.select_related("first", "second", "who").order_by("at"))
+
+
+def _swap(candle: TestCandle, swap: Swap) -> Happened:
+    other = swap.second if swap.first_id == candle.pk else swap.first
+    return Happened(
+        at=swap.at, what=f"Tags of {candle} and {other} were swapped; put right by {swap.who}.",
+        why=swap.why,
+    )  # fmt: skip
+
+
+def _slip(slip: Correction) -> Happened:
+    was, became = (f"{plain(int(mg) / 1000)} g" for mg in (slip.was, slip.became))
+    return Happened(
+        at=slip.at, what=f"A weighing first typed as {was} was {became}; put right by {slip.who}.",
+        why=slip.why,
+    )  # fmt: skip
+
+
+def _correction(slip: Correction) -> Happened:
+    what = f"{slip.field}: {slip.was or 'empty'} became {slip.became or 'empty'}, by {slip.who}."
+    return Happened(at=slip.at, what=what, why=slip.why)

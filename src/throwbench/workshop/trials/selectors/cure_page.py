@@ -1,0 +1,109 @@
+"""What cures: day n of m for each candle, and what "ready" still needs to be known."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from throwbench.documents.words import day_words
+from throwbench.science.words import counted
+from throwbench.workshop.trials.models import TestCandle, Trial
+from throwbench.workshop.trials.selectors.made_of import MADE_OF, candles_of
+
+CURING, READY, UNKNOWN = "curing", "ready", "unknown"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cure:
+    """One candle in its cure. `ready_on` is the first day that counts as cured."""
+
+    code: str
+    trial: int
+    poured_on: date
+    day: int
+    days: int | None
+    ready_on: date | None
+    shelf: str
+    wax: str
+    wax_pk: int
+
+    @property
+    def words(self) -> str:
+        """Day 9 of 10."""
+        return f"day {self.day} of {'not known' if self.days is None else self.days}"
+
+    @property
+    def state(self) -> str:
+        if self.days is None:
+            return UNKNOWN
+        return READY if self.day >= self.days else CURING
+
+
+def cure_of(candle: TestCandle, today: date) -> Cure | None:
+    """The cure of one candle; None before it is poured."""
+    if candle.poured_on is None:
+        return None
+    wax = candle.combination.wax
+    days = wax.cure_days
+    return Cure(
+        code=candle.code,
+        trial=candle.combination.candidate.trial_id,
+        poured_on=candle.poured_on,
+        day=(today - candle.poured_on).days,
+        days=days,
+        ready_on=None if days is None else candle.poured_on + timedelta(days=days),
+        shelf=candle.shelf,
+        wax=wax.name,
+        wax_pk=wax.pk,
+    )
+
+
+def cures(trial: Trial, today: date) -> tuple[Cure, ...]:
+    """The cures of a trial; the first to be ready first, what cannot be told last."""
+    found = [cure_of(candle, today) for candle in candles_of(trial).filter(ended_at=None)]
+    poured = [one for one in found if one is not None]
+    return tuple(sorted(poured, key=lambda one: (one.ready_on or date.max, one.code)))
+
+
+def cures_ending(today: date) -> tuple[Cure, ...]:
+    """Candles of every trial whose cure ends today or ended yesterday."""
+    found = TestCandle.objects.filter(ended_at=None, poured_on__isnull=False)
+    known = found.filter(combination__wax__cure_days__isnull=False).select_related(*MADE_OF)
+    told = [cure_of(candle, today) for candle in known]
+    since = today - timedelta(days=1)
+    return tuple(one for one in told if one and one.ready_on and since <= one.ready_on <= today)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CurePage:
+    """The page of a trial's cure."""
+
+    said: str
+    cures: tuple[Cure, ...]
+    not_poured: int
+    unknown_waxes: tuple[tuple[str, int], ...]
+
+
+def cure_page(trial: Trial, today: date) -> CurePage:
+    """All cures, the sentence above them, and the waxes whose cure days are asked for."""
+    shown = cures(trial, today)
+    return CurePage(
+        said=_said(shown),
+        cures=shown,
+        not_poured=candles_of(trial).filter(poured_on=None).count(),
+        unknown_waxes=tuple(
+            dict.fromkeys((one.wax, one.wax_pk) for one in shown if one.days is None)
+        ),
+    )
+
+
+def _said(shown: tuple[Cure, ...]) -> str:
+    if not shown:
+        return "Nothing cures yet: a cure begins when a candle is poured."
+    curing = [one for one in shown if one.state == CURING]
+    unknown = sum(one.state == UNKNOWN for one in shown)
+    if curing and curing[0].ready_on:
+        first = day_words(curing[0].ready_on)
+        many = counted(len(curing), "candle cures", "candles cure")
+        return f"{many}; the first is ready on {first}."
+    if unknown:
+        return f"Of {counted(unknown, 'candle')} it is not known when the cure ends."
+    return f"{counted(len(shown), 'candle is', 'candles are')} cured: sniffs count from now on."

@@ -1,0 +1,204 @@
+"""Pour day as its pages show it: one card per pitcher, and at each what comes next."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from itertools import pairwise
+from string import ascii_uppercase
+
+from django.db.models import Prefetch
+
+from throwbench.science.batch import Recorded, Weighed
+from throwbench.science.load import Load
+from throwbench.science.words import counted, plain
+from throwbench.workshop.shelf.models import Wax
+from throwbench.workshop.trials.models import Candidate, Pour, TestCandle, Trial, Weighing
+from throwbench.workshop.trials.pitcher import Scale, in_it, load_of, oil_for
+from throwbench.workshop.trials.selectors.sums import pitcher_of
+
+WEIGH_WAX, WEIGH_OIL, POUR, POURED = "wax", "oil", "pour", "poured"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waiting:
+    """An oil whose test candles have no pitcher yet."""
+
+    candidate: int
+    oil: str
+    codes: str
+    load_percent: float
+    wax_g: float | None
+    oil_g: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """One weighing, and what it means beside the one before."""
+
+    mg: int
+    words: str
+    at: datetime
+    who: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pitcher:
+    """One pitcher: what was weighed and read, and the next step."""
+
+    pour: Pour
+    letter: str
+    oil: str
+    step: str
+    load: Load
+    wax: Weighed | None
+    really: Recorded | None
+    weighings: tuple[Shown, ...]
+    candles: tuple[TestCandle, ...]
+    flash_c: float | None
+
+    @property
+    def target_g(self) -> float | None:
+        """What to weigh now: the wax as planned, then the oil for the wax really in it."""
+        if self.step == WEIGH_WAX:
+            return None if self.pour.wax_mg is None else self.pour.wax_mg / 1000
+        return None if self.wax is None else self.wax.mix.oil_g
+
+    @property
+    def codes(self) -> str:
+        return ", ".join(candle.code for candle in self.candles)
+
+    @property
+    def took_back(self) -> str:
+        """The sentence on wax that went in and came out again; empty where none did."""
+        return "" if self.wax is None else took_back(self.letter, self.wax.weighings_g)
+
+
+def waiting(trial: Trial) -> tuple[Waiting, ...]:
+    """Oils with test candles that are in no pitcher, in the order of the plan."""
+    begun = set(
+        Pour.objects.filter(candidate__trial=trial, poured_at=None).values_list(
+            "candidate_id", flat=True
+        )
+    )
+    grouped: dict[tuple[int, float], list[TestCandle]] = {}
+    for candle in _unpoured(trial):
+        made = candle.combination
+        if made.candidate_id not in begun:
+            grouped.setdefault((made.candidate_id, made.load_percent), []).append(candle)
+    return tuple(_waiting(trial, load, candles) for (_, load), candles in grouped.items())
+
+
+def pitchers(trial: Trial) -> tuple[Pitcher, ...]:
+    """Every pitcher of the trial: those at work first, then those that are poured."""
+    found = Pour.objects.filter(candidate__trial=trial).select_related(
+        "candidate__oil", "wax", "wax_lot", "oil_lot", "poured_by"
+    )
+    found = found.prefetch_related(
+        Prefetch("weighings", Weighing.objects.select_related("who")), "temperatures", "candles"
+    )
+    shown = [_pitcher(pour, place, sealed=trial.is_sealed) for place, pour in enumerate(found)]
+    return tuple(sorted(shown, key=lambda one: one.step == POURED))
+
+
+def pour_said(at_work: Sequence[Pitcher], still: Sequence[Waiting]) -> str:
+    """The sentence above pour day."""
+    now = [one for one in at_work if one.step != POURED]
+    if now:
+        letters = ", ".join(one.letter for one in now)
+        return f"At work: pitcher {letters}." if len(now) == 1 else f"At work: pitchers {letters}."
+    if still:
+        more = "more " if at_work else ""
+        return f"{counted(len(still), f'{more}pitcher')} to pour: weigh one oil at a time."
+    return "All test candles are poured." if at_work else "Nothing to pour yet."
+
+
+def next_for(candidate: Candidate) -> tuple[Wax, Waiting] | None:
+    """The wax and the sums of the next pitcher of an oil; None where every candle is poured."""
+    made = candidate.combinations.filter(candles__isnull=False, candles__pour=None).first()
+    if made is None:
+        return None
+    candles = [one for one in _unpoured(candidate.trial) if one.combination_id == made.pk]
+    return made.wax, _waiting(candidate.trial, made.load_percent, candles)
+
+
+def can_be_poured(pour: Pour) -> list[TestCandle]:
+    """The test candles of this oil that are not poured yet."""
+    found = TestCandle.objects.filter(combination__candidate=pour.candidate_id, pour=None)
+    return list(found.select_related("combination__wick", "combination__vessel", "piece"))
+
+
+def took_back(letter: str, weighings_g: Sequence[float]) -> str:
+    """Said where a later weighing of the wax is lower than the one before."""
+    lower = [(before, after) for before, after in pairwise(weighings_g) if after < before]
+    if not lower:
+        return ""
+    before, after = lower[-1]
+    return (
+        f"Pitcher {letter}: {plain(before)} g, then {plain(after)} g: "
+        f"{plain(round(before - after, 3))} g of wax went back."
+    )
+
+
+def _unpoured(trial: Trial) -> list[TestCandle]:
+    found = TestCandle.objects.filter(combination__candidate__trial=trial, pour=None)
+    ordered = found.order_by("combination__candidate__position", "pk")
+    return list(ordered.select_related("combination__candidate__oil"))
+
+
+def _waiting(trial: Trial, load_percent: float, candles: list[TestCandle]) -> Waiting:
+    candidate = candles[0].combination.candidate
+    mix = pitcher_of(trial, vessels=len(candles), load_percent=load_percent)
+    return Waiting(
+        candidate=candidate.pk,
+        oil=candidate.oil.name,
+        codes=", ".join(candle.code for candle in candles),
+        load_percent=load_percent,
+        wax_g=None if mix is None else mix.wax_g,
+        oil_g=None if mix is None else mix.oil_g,
+    )
+
+
+def _pitcher(pour: Pour, place: int, *, sealed: bool) -> Pitcher:
+    weighings = list(pour.weighings.all())
+    scale = Scale.of(weighings)
+    hidden = sealed and pour.poured_at is not None
+    return Pitcher(
+        pour=pour,
+        letter=letter_of(place),
+        oil="" if hidden else pour.candidate.oil.name,
+        step=_step(pour, scale),
+        load=load_of(pour),
+        wax=oil_for(pour, scale),
+        really=in_it(pour, scale),
+        weighings=tuple(_shown(weighings)),
+        candles=tuple(pour.candles.all()),
+        flash_c=pour.candidate.oil.flash_c,
+    )
+
+
+def letter_of(place: int) -> str:
+    """A to Z, then A2 to Z2."""
+    round_, letter = divmod(place, len(ascii_uppercase))
+    return ascii_uppercase[letter] + (str(round_ + 1) if round_ else "")
+
+
+def _step(pour: Pour, scale: Scale) -> str:
+    if pour.poured_at is not None:
+        return POURED
+    if not scale.wax_g:
+        return WEIGH_WAX
+    return POUR if scale.oil_g else WEIGH_OIL
+
+
+def _shown(weighings: list[Weighing]) -> list[Shown]:
+    last = {weighing.what: weighing.pk for weighing in weighings}
+    return [
+        Shown(
+            mg=each.mg,
+            words=f"{each.get_what_display()}"
+            + ("" if last[each.what] == each.pk else ", weighed again after"),
+            at=each.at,
+            who=each.who.name,
+        )
+        for each in weighings
+    ]

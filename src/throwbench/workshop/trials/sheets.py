@@ -1,0 +1,165 @@
+"""What the bench and the shelf have on paper, put together from a trial."""
+
+from datetime import date
+
+from throwbench.documents.gauge import GaugeCard, GaugeVessel
+from throwbench.documents.heading import Heading
+from throwbench.documents.pour_sheet import PitcherRow, PourCandle, PourSheet, WaxCard
+from throwbench.documents.tags import CodeTag, ShelfTag
+from throwbench.science.errors import UnclearError
+from throwbench.workshop.house.models import HouseLimit, Workshop
+from throwbench.workshop.shelf.models import Vessel, Wax
+from throwbench.workshop.trials.models import TestCandle, Trial
+from throwbench.workshop.trials.selectors import candles_of
+from throwbench.workshop.trials.selectors.pour_page import letter_of
+from throwbench.workshop.trials.selectors.sums import pitcher_of
+
+CARD = (
+    "name",
+    "melts_at_c",
+    "never_above_c",
+    "add_oil_low_c",
+    "add_oil_high_c",
+    "stir_min",
+    "pour_low_c",
+    "pour_high_c",
+    "cure_days",
+    "max_load_percent",
+)
+
+
+def pour_sheet_of(trial: Trial, *, here: Workshop, day: date) -> PourSheet:
+    """The sheet for the candles that are still to be poured, or for all once all are.
+
+    Raises
+    ------
+    UnclearError
+        There are no test candles yet, or they are of several waxes.
+    """
+    candles = list(candles_of(trial).filter(pour=None)) or list(candles_of(trial))
+    groups = _by_pitcher(_some(candles))
+    return PourSheet(
+        heading=Heading(workshop=here.name, trial=trial.name, day=day, invented=here.invented),
+        wax_card=_card(_one_wax(candles)),
+        pitchers=tuple(_pitcher(trial, place, group) for place, group in enumerate(groups)),
+        gauge=_gauge(candles),
+    )
+
+
+def code_tags_of(trial: Trial, *, here: Workshop) -> list[CodeTag]:
+    """For under the base: code, oil and the candle's own page."""
+    return [
+        CodeTag(code=candle.code, url=_url(here, candle), oil=_oil(candle))
+        for candle in _some(list(candles_of(trial)))
+    ]
+
+
+def shelf_tags_of(trial: Trial, *, here: Workshop) -> list[ShelfTag]:
+    """For the shelf of cure: no oil."""
+    return [
+        ShelfTag(
+            code=candle.code,
+            url=_url(here, candle),
+            poured_on=candle.poured_on,
+            cure_days=candle.combination.wax.cure_days,
+        )
+        for candle in _some(list(candles_of(trial)))
+    ]
+
+
+def _some(candles: list[TestCandle]) -> list[TestCandle]:
+    if not candles:
+        raise UnclearError(
+            "There are no test candles yet.",
+            "A sheet is of test candles with codes.",
+            "Fix the plan first.",
+        )
+    return candles
+
+
+def _one_wax(candles: list[TestCandle]) -> Wax:
+    waxes = {candle.combination.wax for candle in candles}
+    if len(waxes) > 1:
+        named = " and ".join(sorted(wax.name for wax in waxes))
+        raise UnclearError(
+            f"These candles are of {named}.",
+            "A pour sheet is of one wax, whose card it carries.",
+            "Pour one wax on its own day, or work from the pages of the pitchers.",
+        )
+    return waxes.pop()
+
+
+def _by_pitcher(candles: list[TestCandle]) -> list[list[TestCandle]]:
+    """One pitcher for each oil and load, in the order of the plan."""
+    grouped: dict[tuple[int, float], list[TestCandle]] = {}
+    ordered = sorted(candles, key=lambda one: (one.combination.candidate.position, one.pk))
+    for candle in ordered:
+        made = candle.combination
+        grouped.setdefault((made.candidate_id, made.load_percent), []).append(candle)
+    return list(grouped.values())
+
+
+def _card(wax: Wax) -> WaxCard:
+    return WaxCard(**{name: getattr(wax, name) for name in CARD})
+
+
+def _pitcher(trial: Trial, place: int, candles: list[TestCandle]) -> PitcherRow:
+    made = candles[0].combination
+    oil = made.candidate.oil
+    mix = pitcher_of(trial, vessels=len(candles), load_percent=made.load_percent)
+    return PitcherRow(
+        oil=oil.name,
+        supplier=oil.supplier.name if oil.supplier else "",
+        name=letter_of(place),
+        load_percent=made.load_percent,
+        wax_g=None if mix is None else mix.wax_g,
+        oil_g=None if mix is None else mix.oil_g,
+        flash_c=oil.flash_c,
+        candles=tuple(_ready(candle) for candle in candles),
+    )
+
+
+def _ready(candle: TestCandle) -> PourCandle:
+    made = candle.combination
+    return PourCandle(
+        code=candle.code,
+        wick=str(made.wick),
+        fixing=made.fixing.name if made.fixing else "",
+        vessel=candle.piece.name if candle.piece else made.vessel.name,
+    )
+
+
+def _gauge(candles: list[TestCandle]) -> GaugeCard:
+    vessels: dict[int, Vessel] = {
+        one.combination.vessel_id: one.combination.vessel for one in candles
+    }
+    flame = HouseLimit.objects.filter(rule="flame-height").values_list("value", flat=True).first()
+    return GaugeCard(
+        flame_mm=flame,
+        vessels=tuple(
+            GaugeVessel(name=one.name, inside_mm=one.inside_mm)
+            for one in vessels.values()
+            if one.inside_mm is not None
+        ),
+    )
+
+
+def _oil(candle: TestCandle) -> str:
+    return candle.combination.candidate.oil.name
+
+
+def _url(here: Workshop, candle: TestCandle) -> str:
+    """Where a phone finds the candle's page.
+
+    Raises
+    ------
+    UnclearError
+        The workshop has no address.
+    """
+    if not here.address:
+        raise UnclearError(
+            "The workshop’s address is not set.",
+            "The square code on a tag leads a phone to the candle’s page, so it needs one.",
+            "Set it in House, under Settings, and print again.",
+        )
+    return f"{here.address.rstrip('/')}/candles/{candle.code}/"

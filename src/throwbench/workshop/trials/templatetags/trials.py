@@ -1,0 +1,45 @@
+"""How the pages of a trial write figures of the scale and windows of a wax card."""
+
+from django import template
+
+from throwbench.workshop.shelf.models import Wax
+from throwbench.workshop.trials.windows import window_of
+
+register = template.Library()
+NARROW = "\N{NO-BREAK SPACE}"
+
+
+@register.filter
+def tenth(grams: float | None) -> str:
+    """A weight to the tenth of a gram, as a scale of the workshop shows it."""
+    return "not known" if grams is None else f"{grams:,.1f}"
+
+
+@register.filter
+def weight(grams: float | None) -> str:
+    """The same with its unit."""
+    return "not known" if grams is None else f"{tenth(grams)}{NARROW}g"
+
+
+@register.filter
+def figure(value: float) -> str:
+    """Two decimals, kept: 8.00."""
+    return f"{value:.2f}"
+
+
+@register.filter
+def percent(value: float) -> str:
+    return f"{value:.2f}{NARROW}%"
+
+
+@register.filter
+def window(wax: Wax, step: str) -> str:
+    """56-60 °C as the wax card says, or that it is not known."""
+    return window_of(wax, step).words() or "not known"
+
+
+@register.filter
+def stirred(seconds: int) -> str:
+    """3:04 min."""
+    minutes, rest = divmod(seconds, 60)
+    return f"{minutes}:{rest:02d}{NARROW}min"
