@@ -139,8 +139,6 @@ def _answer(
 ) -> None:
     first = of_sniff[0]
     sitting = row.sittings.get(assessor=house.noses[nose])
-    if first.tired:
-        panel.note_nose(sitting, tired=True, now=now)
     panel.answer(
         sitting,
         Seat.objects.get(panel=row, candle__code=code),
@@ -148,6 +146,7 @@ def _answer(
         at=now,
         way="hand-round",
         recognised=first.recognised,
+        tired=first.tired,
         minutes_lit=first.minutes_lit,
         clean_air_min=first.clean_air_min,
         now=now,

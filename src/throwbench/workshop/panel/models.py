@@ -78,14 +78,24 @@ class Sitting(models.Model):
     sits_out = models.BooleanField(default=False)
     tired = models.BooleanField(null=True, blank=True)
     perfume = models.BooleanField(null=True, blank=True)
+    link_hash = models.CharField(
+        max_length=64, blank=True, help_text="of the personal link; the link itself is not kept"
+    )
 
     class Meta:
+        ordering = ("id",)
         constraints: ClassVar = [
             models.UniqueConstraint(
                 fields=["panel", "assessor"],
                 name="one_sitting_an_assessor",
                 violation_error_message="This assessor sits at the panel already.",
-            )
+            ),
+            models.UniqueConstraint(
+                fields=["link_hash"],
+                condition=~Q(link_hash=""),
+                name="a_personal_link_is_for_one_sitting",
+                violation_error_message="This link is another sitting's. Make a new one.",
+            ),
         ]
 
     def __str__(self) -> str:
@@ -95,7 +105,7 @@ class Sitting(models.Model):
 class Way(models.TextChoices):
     HAND_ROUND = "hand-round", "phone handed round"
     SLIP = "slip", "slip on paper, typed in"
-    LINK = "link", "personal link"
+    LINK = "link", "own phone"
 
 
 class Sniff(models.Model):
@@ -107,6 +117,7 @@ class Sniff(models.Model):
     way = models.CharField(max_length=10, choices=Way)
     minutes_lit = models.FloatField(null=True, blank=True)
     clean_air_min = models.FloatField(null=True, blank=True)
+    tired = models.BooleanField(null=True, blank=True, help_text="at this one sniff")
     recognised = models.BooleanField(null=True, blank=True)
     word = models.CharField(max_length=80, blank=True)
     typed_by = models.ForeignKey(
@@ -122,6 +133,7 @@ class Sniff(models.Model):
                 violation_error_message="This nose has answered here already. The first is kept.",
             )
         ]
+        indexes: ClassVar = [models.Index(fields=["at"])]
 
     def __str__(self) -> str:
         return f"{self.sitting.assessor} at {self.seat}"

@@ -1,0 +1,70 @@
+"""What a nose does beside answering: sits out, says how it is, joins, gets a link."""
+
+import secrets
+from datetime import datetime
+
+from django.db import transaction
+
+from throwbench.science.errors import UnclearError
+from throwbench.workshop.house.models import Person, Role
+from throwbench.workshop.house.services import add_person
+from throwbench.workshop.house.sign_in import digest_of
+from throwbench.workshop.panel.models import Panel, Sitting
+from throwbench.workshop.panel.services.opening import add_sitting
+
+
+@transaction.atomic
+def sit_out(sitting: Sitting, *, out: bool = True, who: Person, now: datetime) -> None:
+    """The assessor does not take part; `out=False` takes that back. What was answered stays."""
+    sitting.sits_out = out
+    sitting.save(update_fields=["sits_out"])
+
+
+@transaction.atomic
+def note_nose(
+    sitting: Sitting, *, tired: bool | None = None, perfume: bool | None = None, now: datetime
+) -> None:
+    """How the nose is in this whole sitting. None leaves what is known."""
+    if tired is not None:
+        sitting.tired = tired
+    if perfume is not None:
+        sitting.perfume = perfume
+    sitting.save(update_fields=["tired", "perfume"])
+
+
+@transaction.atomic
+def join(panel: Panel, *, name: str, now: datetime) -> Sitting:
+    """Somebody else sits down: a name that is known, or a new assessor.
+
+    Raises
+    ------
+    UnclearError
+        The panel is closed.
+    ValidationError
+        The name is empty or too long.
+    """
+    must_be_open(panel)
+    person = Person.objects.filter(name__iexact=name.strip(), blanked_at=None).first()
+    if person is None:
+        person = add_person(name=name, role=Role.ASSESSOR, who=panel.opened_by, now=now)
+    return panel.sittings.filter(assessor=person).first() or add_sitting(panel, person)
+
+
+@transaction.atomic
+def personal_link(sitting: Sitting, *, now: datetime) -> str:
+    """A new token for one sitting, shown once; an older one ends. Only its hash is kept."""
+    must_be_open(sitting.panel)
+    token = secrets.token_urlsafe(24)
+    sitting.link_hash = digest_of(token)
+    sitting.save(update_fields=["link_hash"])
+    return token
+
+
+def must_be_open(panel: Panel) -> None:
+    """Raises UnclearError where the panel takes no more answers."""
+    if panel.closed_at is not None:
+        raise UnclearError(
+            "This panel is closed.",
+            "Answers are taken while it is open.",
+            "Open another panel for more.",
+        )
