@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 
 from throwbench.web.today.checks import checks
-from throwbench.web.today.cures import cures_ending
+from throwbench.web.today.cures import cures_soon
 from throwbench.web.today.sittings import open_panels
 from throwbench.web.today.steps import steps
 from throwbench.workshop.house.models import Person
@@ -78,43 +78,47 @@ def test_a_closed_panel_waits_for_nobody(panel, now):
 )
 def test_a_cure_is_told_from_a_week_ahead(candle, poured_on, when, chip):
     candle("G7A", poured_on=poured_on)
-    (cure,) = cures_ending(TODAY)
+    (cure,) = cures_soon(TODAY)
     assert (cure.when, cure.chip, cure.codes) == (when, chip, ("G7A",))
 
 
 @pytest.mark.parametrize("poured_on", [date(2027, 5, 13), date(2027, 5, 22), None])
 def test_a_cure_that_is_over_or_far_off_is_not(candle, poured_on):
     candle("G7A", poured_on=poured_on)
-    assert cures_ending(TODAY) == ()
+    assert cures_soon(TODAY) == ()
 
 
 def test_a_candle_that_was_ended_cures_no_more(candle, now):
     candle("G7A", poured_on=date(2027, 5, 14), ended_at=now)
-    assert cures_ending(TODAY) == ()
+    assert cures_soon(TODAY) == ()
 
 
 def test_a_wax_card_without_days_foretells_nothing(candle, combination):
     combination.wax.cure_days = None
     combination.wax.save()
     candle("G7A", poured_on=date(2027, 5, 14))
-    assert cures_ending(TODAY) == ()
+    assert cures_soon(TODAY) == ()
 
 
 def test_candles_of_one_trial_and_day_stand_in_one_line(candle):
     for code in ("G7A", "H2K"):
         candle(code, poured_on=date(2027, 5, 15), shelf="cupboard, second shelf")
-    (cure,) = cures_ending(TODAY)
+    (cure,) = cures_soon(TODAY)
     assert (cure.shown, cure.shelves) == ("G7A H2K", ("cupboard, second shelf",))
 
 
 def test_many_candles_are_counted(candle):
     for number in range(20):
         candle(f"G{number}A", poured_on=date(2027, 5, 15))
-    assert cures_ending(TODAY)[0].shown.endswith("… 20 in all")
+    assert cures_soon(TODAY)[0].shown.endswith("… 20 in all")
+
+
+def plain(text: str) -> str:
+    return text.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def said(now) -> list[str]:
-    return [finding.what for finding in checks(now=now, today=TODAY)]
+    return [plain(finding.what) for finding in checks(now=now, today=TODAY)]
 
 
 def test_nothing_to_check_says_nothing(now):
@@ -164,7 +168,7 @@ def test_a_changed_wick_lot_asks_for_a_burn_on_the_new_one(now, lots, candle):
     candle("K2F", wick_lot=lots[0])
     candle("W8R", wick_lot=lots[0])
     (finding,) = checks(now=now, today=TODAY)
-    assert finding.what == "The lot of wick flat cotton 4 changed on 20 May 2027."
+    assert finding.what == "The wick 4 lot (flat cotton) changed on 20 May: B after A."
     assert finding.why.startswith("Two candles stand on an older lot.")
 
 
@@ -196,14 +200,14 @@ def test_a_certificate_that_ran_out_is_told(now, combination):
         oil=combination.candidate.oil, kind="conformity certificate", asked_on=date(2027, 5, 3)
     )
     (finding,) = checks(now=now, today=TODAY)
-    assert finding.what == "Linen Loft: the conformity certificate ran out on 31 January 2027."
+    assert plain(finding.what) == "The conformity certificate of Linen Loft ran out on 31 Jan 2027."
     assert "Sell none before Tarnholt Riechstoffe has sent a new one." in finding.why
     assert finding.why.endswith("Asked for on 3 May 2027.")
 
 
 def test_a_certificate_holds_on_its_last_day_and_is_told_before(now, combination):
     paper(combination, TODAY)
-    assert said(now) == ["Linen Loft: the conformity certificate runs out on 24 May 2027."]
+    assert said(now) == ["The conformity certificate of Linen Loft runs out on 24 May 2027."]
 
 
 def test_a_newer_version_settles_it(now, combination):
@@ -221,6 +225,7 @@ def test_a_lot_of_which_little_is_left_is_told(now, combination, owner, weighed_
         wax_lot=lot,
         load_percent=8,
         begun_at=now,
+        begun_by=owner,
     )
     for mg in (990_000, weighed_g * 1000):
         Weighing.objects.create(pour=pour, what="wax", mg=mg, who=owner, at=now)

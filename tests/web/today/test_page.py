@@ -64,7 +64,7 @@ def test_the_page_names_no_oil_of_a_sealed_trial(maker, lit, kitchen, trial):
 
 @pytest.mark.parametrize("count", [1, 12])
 def test_as_many_questions_for_many_candles_as_for_one(
-    maker, lit, kitchen, loft, count, django_assert_max_num_queries
+    maker, lit, loft, count, django_assert_max_num_queries
 ):
     for number in range(count):
         lit(f"K{number}F", room=loft, ago=60 * MIN)

@@ -9,13 +9,14 @@ from throwbench.documents.words import date_words
 from throwbench.verdict.words import number
 from throwbench.web.today.finding import Finding
 from throwbench.web.today.lots import low_lots
-from throwbench.workshop.shelf.models import Flaw, Lot, Paper, PaperKind, Piece
+from throwbench.workshop.shelf.models import Paper, Wick
+from throwbench.workshop.shelf.selectors.lots import LotChange, changed_lots
+from throwbench.workshop.shelf.selectors.papers import PaperEnding, papers_running_out
+from throwbench.workshop.shelf.selectors.vessels import structural_flaws
 from throwbench.workshop.trials.models import Burn, TestCandle
 
 LOOK_BACK = timedelta(days=14)
 """A flaw or a change of lot older than this is no news."""
-LOOK_AHEAD = timedelta(days=30)
-"""A paper that runs out within this time can still be asked for."""
 
 
 def checks(*, now: datetime, today: date) -> tuple[Finding, ...]:
@@ -24,8 +25,7 @@ def checks(*, now: datetime, today: date) -> tuple[Finding, ...]:
 
 
 def _flaws(now: datetime) -> Iterator[Finding]:
-    found = Piece.objects.filter(flaw=Flaw.STRUCTURAL, flaw_seen_at__gt=now - LOOK_BACK)
-    for piece in found.select_related("flaw_seen_by", "vessel").order_by("-flaw_seen_at"):
+    for piece in structural_flaws().filter(flaw_seen_at__gt=now - LOOK_BACK):
         what = piece.flaw_note or "chip, crack or other structural flaw"
         assert piece.flaw_seen_at is not None
         seen = timezone.localtime(piece.flaw_seen_at)
@@ -39,59 +39,40 @@ def _flaws(now: datetime) -> Iterator[Finding]:
 
 def _changed_wick_lots(today: date) -> Iterator[Finding]:
     """A new lot of a wick that candles on an older one still stand for."""
-    new = Lot.objects.filter(
-        wick__isnull=False, came_on__gt=today - LOOK_BACK, came_on__lte=today
-    ).select_related("wick")
-    for lot in new:
-        burned = Burn.objects.filter(candle__wick_lot=lot).exists()
-        old = TestCandle.objects.filter(
-            wick_lot__wick=lot.wick, wick_lot__came_on__lt=lot.came_on, ended_at=None
-        ).count()
-        if old and not burned:
-            yield _wick_finding(lot, old)
+    for change in changed_lots(today - LOOK_BACK):
+        if isinstance(change.material, Wick) and change.came_on <= today:
+            burned = Burn.objects.filter(candle__wick_lot=change.lot).exists()
+            old = _on_older_lots(change)
+            if old and not burned:
+                yield Finding(mark="late", what=change.sentence(), why=_stand(old))
 
 
-def _wick_finding(lot: Lot, old: int) -> Finding:
-    assert lot.came_on is not None
+def _on_older_lots(change: LotChange) -> int:
+    return TestCandle.objects.filter(
+        wick_lot__wick=change.material, wick_lot__came_on__lt=change.came_on, ended_at=None
+    ).count()
+
+
+def _stand(old: int) -> str:
     stand = "candle stands" if old == 1 else "candles stand"
-    return Finding(
-        mark="late",
-        what=f"The lot of wick {lot.wick} changed on {date_words(lot.came_on)}.",
-        why=(
-            f"{number(old).capitalize()} {stand} on an older lot. "
-            "Burn one on the new lot before you pour the line."
-        ),
+    return (
+        f"{number(old).capitalize()} {stand} on an older lot. "
+        "Burn one on the new lot before you pour the line."
     )
 
 
 def _papers(today: date) -> Iterator[Finding]:
     """The newest version of each paper that has run out or soon will."""
-    newest: dict[tuple[int, str], Paper] = {}
-    asked: dict[tuple[int, str], date] = {}
-    for paper in Paper.objects.select_related("oil__supplier").order_by("dated", "asked_on"):
-        key = paper.oil_id, paper.kind
-        if paper.dated is not None:
-            newest[key] = paper
-        elif paper.asked_on is not None:
-            asked[key] = paper.asked_on
-    for key, paper in newest.items():
-        if paper.valid_until is not None and paper.valid_until < today + LOOK_AHEAD:
-            yield _paper_finding(paper, paper.valid_until, today, asked_on=asked.get(key))
+    ending = papers_running_out(today)
+    asked = Paper.objects.filter(dated=None, oil__in=[one.oil for one in ending])
+    asked_on = {(paper.oil_id, paper.kind): paper.asked_on for paper in asked.order_by("asked_on")}
+    for one in ending:
+        day = asked_on.get((one.oil.pk, one.kind))
+        yield Finding(mark="paper", what=one.sentence(), why=_until_a_new_one(one, day))
 
 
-def _paper_finding(paper: Paper, until: date, today: date, *, asked_on: date | None) -> Finding:
-    is_over = until < today
-    name = PaperKind(paper.kind).label.lower()
-    sender = paper.oil.supplier.name if paper.oil.supplier else "its supplier"
+def _until_a_new_one(one: PaperEnding, asked_on: date | None) -> str:
+    sender = one.oil.supplier.name if one.oil.supplier else "its supplier"
+    when = "before" if one.has_run_out else "after that until"
     asked = f" Asked for on {date_words(asked_on)}." if asked_on else ""
-    return Finding(
-        mark="paper",
-        what=(
-            f"{paper.oil.name}: the {name} {'ran' if is_over else 'runs'} out on "
-            f"{date_words(until)}."
-        ),
-        why=(
-            f"You can burn and sniff it. Sell none {'before' if is_over else 'after that until'} "
-            f"{sender} has sent a new one.{asked}"
-        ),
-    )
+    return f"You can burn and sniff it. Sell none {when} {sender} has sent a new one.{asked}"

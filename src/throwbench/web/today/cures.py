@@ -1,38 +1,35 @@
-"""Cures that end today or soon, by trial and day."""
+"""Cures that end today or within a week, by day and trial."""
 
-from collections.abc import Iterable
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby
 
 from throwbench.workshop.trials.models import TestCandle
+from throwbench.workshop.trials.selectors.cure_page import Cure, cure_of
 
-AHEAD_DAYS = 7
+AHEAD = timedelta(days=7)
+LONGEST_CURE = timedelta(days=180)
+"""Whatever was poured longer ago than this is not looked at."""
 SHOWN_CODES = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cure:
+class Ending:
     """Candles of one trial whose cure ends on one day."""
 
     ends: date
+    in_days: int
     trial_pk: int
     trial: str
     codes: tuple[str, ...]
-    day: int
-    days: int
+    chip: str
     shelves: tuple[str, ...]
-    in_days: int
 
     @property
     def when(self) -> str:
         """'today', 'tomorrow', 'in 5 days'."""
         return {0: "today", 1: "tomorrow"}.get(self.in_days, f"in {self.in_days} days")
-
-    @property
-    def chip(self) -> str:
-        """'day 9 of 10'."""
-        return f"day {self.day} of {self.days}"
 
     @property
     def shown(self) -> str:
@@ -41,50 +38,39 @@ class Cure:
         return some if len(self.codes) <= SHOWN_CODES else f"{some} … {len(self.codes)} in all"
 
 
-def cures_ending(today: date) -> tuple[Cure, ...]:
+def cures_soon(today: date) -> tuple[Ending, ...]:
     """Cures from today to a week ahead. Whose wax card gives no days is not foretold."""
-    found = (
-        TestCandle.objects.filter(
-            poured_on__isnull=False,
-            poured_on__gte=today - timedelta(days=365),
-            ended_at=None,
-            combination__wax__cure_days__isnull=False,
-        )
-        .select_related("combination__wax", "combination__candidate__trial")
-        .order_by("code")
+    rows = sorted(_curing(today), key=lambda row: (*_key(row), row[0].code))
+    return tuple(_ending(list(group), today) for _, group in groupby(rows, key=_key))
+
+
+Row = tuple[Cure, str]
+"""A cure and the name of its trial."""
+
+
+def _curing(today: date) -> Iterator[Row]:
+    found = TestCandle.objects.filter(poured_on__gte=today - LONGEST_CURE, ended_at=None)
+    for candle in found.select_related("combination__wax", "combination__candidate__trial"):
+        cure = cure_of(candle, today)
+        if cure and cure.ready_on and today <= cure.ready_on <= today + AHEAD:
+            yield cure, candle.combination.candidate.trial.name
+
+
+def _key(row: Row) -> tuple[date, int, str]:
+    cure, _ = row
+    assert cure.ready_on is not None
+    return cure.ready_on, cure.trial, cure.words
+
+
+def _ending(rows: list[Row], today: date) -> Ending:
+    first, trial = rows[0]
+    assert first.ready_on is not None
+    return Ending(
+        ends=first.ready_on,
+        in_days=(first.ready_on - today).days,
+        trial_pk=first.trial,
+        trial=trial,
+        codes=tuple(cure.code for cure, _ in rows),
+        chip=first.words,
+        shelves=tuple(dict.fromkeys(cure.shelf for cure, _ in rows if cure.shelf)),
     )
-    rows = sorted((row for row in found if _is_near(row, today)), key=_key)
-    return tuple(_cure(list(group), today) for _, group in groupby(rows, key=_key))
-
-
-def _ends(candle: TestCandle) -> date:
-    assert candle.poured_on is not None
-    return candle.poured_on + timedelta(days=candle.combination.wax.cure_days or 0)
-
-
-def _is_near(candle: TestCandle, today: date) -> bool:
-    return today <= _ends(candle) <= today + timedelta(days=AHEAD_DAYS)
-
-
-def _key(candle: TestCandle) -> tuple[date, int, int]:
-    return _ends(candle), candle.combination.candidate.trial_id, candle.combination.wax_id
-
-
-def _cure(candles: list[TestCandle], today: date) -> Cure:
-    first = candles[0]
-    assert first.poured_on is not None
-    trial = first.combination.candidate.trial
-    return Cure(
-        ends=_ends(first),
-        trial_pk=trial.pk,
-        trial=trial.name,
-        codes=tuple(candle.code for candle in candles),
-        day=(today - first.poured_on).days,
-        days=first.combination.wax.cure_days or 0,
-        shelves=tuple(_shelves(candles)),
-        in_days=(_ends(first) - today).days,
-    )
-
-
-def _shelves(candles: Iterable[TestCandle]) -> dict[str, None]:
-    return dict.fromkeys(candle.shelf for candle in candles if candle.shelf)

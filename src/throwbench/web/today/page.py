@@ -8,7 +8,7 @@ from django.utils import timezone
 
 from throwbench.verdict.words import listed, number
 from throwbench.web.today.checks import checks
-from throwbench.web.today.cures import Cure, cures_ending
+from throwbench.web.today.cures import Ending, cures_soon
 from throwbench.web.today.finding import Finding
 from throwbench.web.today.lanes import Lane, Lanes, lanes
 from throwbench.web.today.sittings import OpenPanel, noses_to_come, open_panels
@@ -28,7 +28,7 @@ class Today:
     decided: tuple[str, ...]
     lanes: Lanes
     panels: tuple[OpenPanel, ...]
-    cures: tuple[Cure, ...]
+    cures: tuple[Ending, ...]
     findings: tuple[Finding, ...]
     steps: tuple[Step, ...]
 
@@ -40,7 +40,7 @@ class Today:
 def today(now: datetime) -> Today:
     """Everything due at a moment, in the workshop's zone."""
     day = timezone.localdate(now)
-    lit, panels, cures = lanes(lit_now(now), now=now), open_panels(now), cures_ending(day)
+    lit, panels, cures = lanes(lit_now(now), now=now), open_panels(now), cures_soon(day)
     return Today(
         sentence=sentence(lit.rows, panels, cures),
         decided=tuple(_decided(day)),
@@ -52,7 +52,7 @@ def today(now: datetime) -> Today:
     )
 
 
-def sentence(rows: Sequence[Lane], panels: tuple[OpenPanel, ...], cures: Sequence[Cure]) -> str:
+def sentence(rows: Sequence[Lane], panels: tuple[OpenPanel, ...], cures: Sequence[Ending]) -> str:
     """What wants a hand first: late candles, then lit ones, noses to come, cures that end."""
     late = [lane for lane in rows if lane.is_late]
     if late:
