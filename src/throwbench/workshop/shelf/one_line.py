@@ -3,9 +3,9 @@
 import re
 from dataclasses import dataclass, field
 
-from throwbench.formats.quantities import QuantityError, read_load, read_quantity
-from throwbench.science.errors import UnclearError
-from throwbench.science.load import Basis
+from throwbench.formats.quantities import read_load, read_quantity
+from throwbench.science.errors import SaidError, UnclearError
+from throwbench.science.load import Basis, load_on_both_bases
 
 EXAMPLE = "slate rain, Tarnholt, 8 %, wick 4"
 _BETWEEN = re.compile(r"\s*[;\t]\s*|\s*,(?!\d)\s*|(?<!\d)\s*,\s*")
@@ -55,7 +55,7 @@ def _take(part: str, found: dict[str, object]) -> bool:
     """Put one part where it belongs, if it is clear and that place is still free."""
     try:
         told = _told(part)
-    except QuantityError:
+    except SaidError:
         return False
     if told is None or told.keys() & found.keys():
         return False
@@ -75,5 +75,6 @@ def _told(part: str) -> dict[str, object] | None:
             return {name: read_quantity(fact["figure"], unit)}
     if part[0].isdigit():
         load, basis = read_load(part)
+        load_on_both_bases(percent=load, basis=basis)  # a load that cannot be is not one
         return {"load_percent": load, "load_basis": basis}
     return {"supplier": part}

@@ -27,6 +27,12 @@ class Paper(models.Model):
     class Meta:
         ordering = ("kind", "dated")
         constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["oil", "kind", "version", "dated"],
+                name="one_paper_a_kind_version_and_date",
+                violation_error_message="This paper is noted already. One version of one date is "
+                "noted once. Check the version and the date.",
+            ),
             models.CheckConstraint(
                 condition=Q(dated__isnull=False) | Q(asked_on__isnull=False),
                 name="a_paper_is_dated_or_asked_for",

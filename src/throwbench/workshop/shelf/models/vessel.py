@@ -40,8 +40,8 @@ class Vessel(models.Model):
 
 class Flaw(models.TextChoices):
     NONE = "none", "no flaw"
-    COSMETIC = "cosmetic", "cosmetic flaw: for tests only"
-    STRUCTURAL = "structural", "chip, crack or other structural flaw: never lit"
+    COSMETIC = "cosmetic", "cosmetic: for tests only"
+    STRUCTURAL = "structural", "chip or crack: never lit"
 
 
 class Piece(models.Model):

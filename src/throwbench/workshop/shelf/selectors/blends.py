@@ -2,8 +2,13 @@
 
 from dataclasses import dataclass
 
+from django.db.models import QuerySet
+
 from throwbench.science.dose import blend as blend_of
+from throwbench.science.words import plain
+from throwbench.verdict.words import listed
 from throwbench.workshop.shelf.models import Blend, Oil
+from throwbench.workshop.shelf.selectors.words import NARROW
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,9 +32,37 @@ def is_used(blend: Blend) -> bool:
 
 def parts_of(blend: Blend) -> tuple[PartShown, ...]:
     """The parts, the largest first, each with its share of the blend."""
-    rows = list(blend.parts.select_related("oil__supplier").order_by("-parts", "oil__name"))
+    rows = sorted(blend.parts.all(), key=lambda row: (-row.parts, row.oil.name))
     shares = blend_of(parts=[(full_name(row.oil), row.parts) for row in rows], oil_g=100).parts
     return tuple(
         PartShown(oil=row.oil, parts=row.parts, share_percent=share.share_percent)
         for row, share in zip(rows, shares, strict=True)
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlendRow:
+    """A blend in the list of the shelf."""
+
+    blend: Blend
+    made_of: str
+
+
+def blend_rows() -> tuple[BlendRow, ...]:
+    """All versions of all blends, each with what it is made of."""
+    return tuple(BlendRow(blend=row, made_of=parts_sentence(row)) for row in blends())
+
+
+def blends() -> QuerySet[Blend]:
+    """All versions of all blends with their parts, the newest version of a name first."""
+    return (
+        Blend.objects.select_related("oil", "made_from__oil")
+        .prefetch_related("parts__oil__supplier")
+        .order_by("oil__name")
+    )
+
+
+def parts_sentence(blend: Blend) -> str:
+    """'80 % Ferry Rope and 20 % Linen Loft, by weight.'"""
+    said = [f"{plain(part.share_percent)}{NARROW}% {part.oil}" for part in parts_of(blend)]
+    return f"{listed(said)}, by weight."

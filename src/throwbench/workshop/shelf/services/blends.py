@@ -2,11 +2,13 @@
 
 from collections.abc import Mapping
 from datetime import datetime
+from uuid import UUID
 
 from django.db import transaction
 
 from throwbench.science.dose import blend as blend_of
 from throwbench.science.errors import UnclearError
+from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.shelf.models import Blend, BlendPart, Oil
 from throwbench.workshop.shelf.selectors.blends import full_name, is_used
@@ -41,7 +43,14 @@ def add_blend(
 
 
 @transaction.atomic
-def change_parts(blend: Blend, *, parts: Mapping[Oil, float], who: Person, now: datetime) -> Oil:
+def change_parts(
+    blend: Blend,
+    *,
+    parts: Mapping[Oil, float],
+    who: Person,
+    now: datetime,
+    entry: UUID | None = None,
+) -> Oil:
     """Other parts: in place while the version is unused, else as the next version.
 
     Raises
@@ -49,6 +58,9 @@ def change_parts(blend: Blend, *, parts: Mapping[Oil, float], who: Person, now: 
     UnclearError
         The blend would be a part of itself, or as `add_blend`.
     """
+    content = {"blend": blend.pk, "parts": {str(oil.pk): value for oil, value in parts.items()}}
+    if seen_before(entry, what="change parts", content=content, who=who, now=now):
+        return _last_of(blend).oil
     _possible(parts)
     _not_of_itself(blend, parts)
     if is_used(blend):

@@ -2,11 +2,13 @@
 
 from datetime import datetime
 from typing import Any
+from uuid import UUID
 
 from django.db import transaction
 
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.corrections import put_all_right
+from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Correction, Person
 from throwbench.workshop.shelf.models import Flaw, Piece, Vessel
 from throwbench.workshop.shelf.services.keeping import NEW_PAPER, kept, only
@@ -112,7 +114,9 @@ def _set_flaw(piece: Piece, flaw: str, note: str, *, why: str, who: Person, now:
 
 
 @transaction.atomic
-def wash(piece: Piece, *, who: Person, now: datetime) -> None:
+def wash(piece: Piece, *, who: Person, now: datetime, entry: UUID | None = None) -> None:
     """A piece was emptied and washed once more."""
+    if seen_before(entry, what="wash", content={"piece": piece.pk}, who=who, now=now):
+        return
     piece.times_washed += 1
     piece.save(update_fields=["times_washed"])

@@ -1,0 +1,1 @@
+"""What the shelf asks. An empty box is "not known"."""

@@ -1,0 +1,92 @@
+"""One oil: its page, its facts, its papers."""
+
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+
+from throwbench.workshop.house.web import today_of
+from throwbench.workshop.shelf import services
+from throwbench.workshop.shelf.forms.oil import OilChangeForm, OilForm, PaperForm
+from throwbench.workshop.shelf.models import Oil
+from throwbench.workshop.shelf.selectors import oil as about
+from throwbench.workshop.shelf.selectors import papers
+from throwbench.workshop.shelf.selectors.words import vanillin_words
+from throwbench.workshop.shelf.views_pages import ask, by, either, kept, require_GET
+
+EVIDENCE = ("line/of_oil.html", "shelf/not_tried.html")
+"""What a trial found of an oil is shown by whoever knows; the first of these that is there."""
+
+
+@require_GET
+def oil(request: HttpRequest, pk: int) -> HttpResponse:
+    """What is known of an oil, what its papers say, and what happened to it."""
+    found = get_object_or_404(about.whole_oils(), pk=pk)
+    now_held = papers.papers_of(found, today=today_of(request))
+    shown = {
+        "oil": found,
+        "sentence": about.oil_sentence(found, now_held),
+        "said_back": about.line_said_back(found),
+        "evidence": EVIDENCE,
+        "papers": now_held,
+        "older": papers.older_papers(found),
+        "blend": about.blend_shown(found),
+        "vanillin": vanillin_words(found.vanillin_percent),
+        "soap": about.soap_rows(found),
+        "history": about.oil_history(found),
+    }
+    return render(request, "shelf/oil.html", shown)
+
+
+@either
+def new(request: HttpRequest) -> HttpResponse:
+    """The whole form."""
+    form = OilForm(request.POST or None)
+    made: list[Oil] = []
+    if kept(request, form, lambda: made.append(services.add_oil(**_facts(form), **by(request)))):
+        return redirect("shelf:oil", made[0].pk)
+    return ask(
+        request,
+        form,
+        say="Only the name is needed; what is not known stays open.",
+        button="Put this oil on the shelf",
+    )
+
+
+@either
+def change(request: HttpRequest, pk: int) -> HttpResponse:
+    """Facts put right or taken from a new paper."""
+    found = get_object_or_404(Oil.objects.select_related("supplier"), pk=pk)
+    say = f"What is known of {found}."
+    form = OilChangeForm(request.POST) if request.method == "POST" else OilChangeForm.of(found)
+    if kept(request, form, lambda: services.change_oil(found, **_facts(form), **by(request))):
+        return redirect("shelf:oil", pk)
+    return ask(
+        request,
+        form,
+        say=say,
+        button="Keep these facts",
+        back=(reverse("shelf:oil", args=[pk]), "Back to the oil"),
+    )
+
+
+@either
+def paper_new(request: HttpRequest, pk: int) -> HttpResponse:
+    """A paper that came, or was asked for."""
+    found = get_object_or_404(Oil, pk=pk)
+    form = PaperForm(request.POST or None)
+    if kept(request, form, lambda: services.add_paper(found, **form.facts(), **by(request))):
+        return redirect("shelf:oil", pk)
+    return ask(
+        request,
+        form,
+        say=f"A paper of {found}: it came, or was asked for.",
+        button="Note this paper",
+        back=(reverse("shelf:oil", args=[pk]), "Back to the oil"),
+    )
+
+
+def _facts(form: OilForm) -> dict[str, Any]:
+    facts = form.facts()
+    return {**facts, "supplier": services.supplier_named(facts["supplier"])}
