@@ -7,10 +7,12 @@ import pytest
 from django.core.exceptions import ValidationError
 
 from throwbench.science.errors import OutOfRangeError, UnclearError
+from throwbench.workshop.house.models import Correction
 from throwbench.workshop.shelf.models import Oil, Piece, Vessel, Wax, Wick
 from throwbench.workshop.trials.codes import DIGITS, LETTERS, new_code
 from throwbench.workshop.trials.models import Candidate, Combination, TestCandle, Trial
 from throwbench.workshop.trials.services import plan
+from throwbench.workshop.trials.services.candles import fit_out
 from workshop.trials.conftest import combined
 
 By = dict[str, Any]
@@ -208,3 +210,21 @@ def test_a_planned_oil_leaves_the_plan(slate: Candidate, wick: Wick, by: By) -> 
 def test_an_oil_with_a_candle_stays(candle: TestCandle, by: By) -> None:
     with pytest.raises(UnclearError, match="has test candles"):
         plan.take_out(candle.combination.candidate, **by)
+
+
+def test_a_vessel_noted_anew_stays_visible_as_a_slip(
+    candle: TestCandle, cup: Vessel, by: By
+) -> None:
+    first, second = (Piece.objects.create(vessel=cup, name=name) for name in ("Cup 1", "Cup 2"))
+    fit_out(candle, piece=first, shelf="upper shelf", **by)
+    assert not Correction.objects.exists()
+    fit_out(candle, piece=second, shelf="lower shelf", **by)
+    slip = Correction.objects.get()
+    assert (slip.field, slip.was, slip.became) == ("piece", "Cup 1", "Cup 2")
+    assert TestCandle.objects.get().shelf == "lower shelf"
+
+
+def test_a_chipped_vessel_is_not_fitted(candle: TestCandle, cup: Vessel, by: By) -> None:
+    chipped = Piece.objects.create(vessel=cup, name="Cup 7", flaw="structural", flaw_note="a chip")
+    with pytest.raises(UnclearError, match="never lit"):
+        fit_out(candle, piece=chipped, **by)

@@ -121,6 +121,13 @@ class TrialForm(forms.Form):
         help_text=SEALED_HELP,
     )
 
+    def parts(self) -> list[tuple[str, list[forms.BoundField]]]:
+        """What is asked first, and what may wait."""
+        first = ("question", "name", "choose", "decide_on", "sealed")
+        rest = [name for name in self.fields if name not in first]
+        named = (("The question", first), ("Set once, for all candidates", rest))
+        return [(head, [self[name] for name in names]) for head, names in named]
+
     @classmethod
     def of(cls, trial: Trial) -> "TrialForm":
         """The form with what is planned."""

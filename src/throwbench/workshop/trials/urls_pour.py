@@ -15,6 +15,6 @@ pour_urls = [
     path("trials/<int:pk>/shelf-tags.pdf", views_sheets.shelf_tags, name="shelf_tags"),
     path("candles/<str:code>/", views_candle.candle, name="candle"),
     path("candles/<str:code>/swapped/", views_candle.swapped, name="swapped"),
-    path("candles/<str:code>/shelf/", views_candle.shelf, name="put_on_shelf"),
+    path("candles/<str:code>/fitted/", views_candle.fitted, name="fitted"),
     path("candles/<str:code>/slip/<int:weighing>/", views_candle.slip, name="slip"),
 ]

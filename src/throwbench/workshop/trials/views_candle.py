@@ -9,12 +9,12 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.web import done, today_of
-from throwbench.workshop.trials.forms_candle import ShelfForm, SlipForm, SwapForm
+from throwbench.workshop.trials.forms_candle import FitOutForm, SlipForm, SwapForm
 from throwbench.workshop.trials.forms_plan import in_mg
 from throwbench.workshop.trials.models import TestCandle, Weighing
 from throwbench.workshop.trials.selectors import candle_named
 from throwbench.workshop.trials.selectors.candle_page import candle_page
-from throwbench.workshop.trials.services.candles import put_on_shelf, swap_tags
+from throwbench.workshop.trials.services.candles import fit_out, swap_tags
 from throwbench.workshop.trials.services.weighed import put_weighing_right
 from throwbench.workshop.trials.views_trials import by_of
 
@@ -35,11 +35,13 @@ def swapped(request: HttpRequest, code: str) -> HttpResponse:
 
 
 @require_POST
-def shelf(request: HttpRequest, code: str) -> HttpResponse:
-    there, form = _named(code), ShelfForm(request.POST)
-    if done(form, lambda: put_on_shelf(there, **form.cleaned_data, **by_of(request))):
+def fitted(request: HttpRequest, code: str) -> HttpResponse:
+    """Where it stands, in which single vessel, with which lot of wick."""
+    there = _named(code)
+    form = FitOutForm(there, request.POST)
+    if done(form, lambda: fit_out(there, **form.cleaned_data, **by_of(request))):
         return redirect("trials:candle", there.code)
-    return _page(request, there, shelf_form=form)
+    return _page(request, there, fit_form=form)
 
 
 @require_http_methods(["GET", "POST"])
@@ -69,7 +71,7 @@ def _page(request: HttpRequest, there: TestCandle, **forms: Form) -> HttpRespons
         "trial": there.combination.candidate.trial,
         "page": candle_page(there, today_of(request)),
         "swap_form": SwapForm(),
-        "shelf_form": ShelfForm(initial={"shelf": there.shelf}),
+        "fit_form": FitOutForm(there),
         **forms,
     }
     return render(request, "trials/candle.html", shown)

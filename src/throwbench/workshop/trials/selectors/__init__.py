@@ -1,7 +1,6 @@
 """What trials are read as: records for the core, rows for the pages."""
 
 from throwbench.workshop.trials.selectors.burns import burns_of, lit_now
-from throwbench.workshop.trials.selectors.cure_page import cures_ending
 from throwbench.workshop.trials.selectors.made_of import (
     candle_named,
     candles_of,
@@ -16,7 +15,6 @@ __all__ = [
     "candles_of",
     "combination_of",
     "combinations_of",
-    "cures_ending",
     "lit_now",
     "theme_of",
 ]

@@ -10,7 +10,7 @@ from throwbench.science.words import plain
 from throwbench.workshop.house.corrections import corrections_of
 from throwbench.workshop.house.models import Correction
 from throwbench.workshop.trials.models import Pour, Swap, Temperature, TestCandle, Weighing
-from throwbench.workshop.trials.selectors.cure_page import Cure, cure_of
+from throwbench.workshop.trials.selectors.cure_page import READY, Cure, cure_of
 from throwbench.workshop.trials.selectors.made_of import combination_of
 
 
@@ -41,6 +41,13 @@ class CandlePage:
     temperatures: tuple[Temperature, ...]
     cure: Cure | None
     history: tuple[Happened, ...]
+
+    @property
+    def step(self) -> str:
+        """Where on the road of its trial it is."""
+        if self.cure is None:
+            return "pour"
+        return "burns" if self.cure.state == READY else "cure"
 
 
 def candle_page(candle: TestCandle, today: date) -> CandlePage:

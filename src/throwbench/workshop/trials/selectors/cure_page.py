@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from throwbench.documents.words import day_words
 from throwbench.science.words import counted
 from throwbench.workshop.trials.models import TestCandle, Trial
-from throwbench.workshop.trials.selectors.made_of import MADE_OF, candles_of
+from throwbench.workshop.trials.selectors.made_of import candles_of
 
 CURING, READY, UNKNOWN = "curing", "ready", "unknown"
 
@@ -63,21 +63,12 @@ def cures(trial: Trial, today: date) -> tuple[Cure, ...]:
     return tuple(sorted(poured, key=lambda one: (one.ready_on or date.max, one.code)))
 
 
-def cures_ending(today: date) -> tuple[Cure, ...]:
-    """Candles of every trial whose cure ends today or ended yesterday."""
-    found = TestCandle.objects.filter(ended_at=None, poured_on__isnull=False)
-    known = found.filter(combination__wax__cure_days__isnull=False).select_related(*MADE_OF)
-    told = [cure_of(candle, today) for candle in known]
-    since = today - timedelta(days=1)
-    return tuple(one for one in told if one and one.ready_on and since <= one.ready_on <= today)
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CurePage:
     """The page of a trial's cure."""
 
     said: str
-    cures: tuple[Cure, ...]
+    parts: tuple[tuple[str, tuple[Cure, ...]], ...]
     not_poured: int
     unknown_waxes: tuple[tuple[str, int], ...]
 
@@ -87,12 +78,19 @@ def cure_page(trial: Trial, today: date) -> CurePage:
     shown = cures(trial, today)
     return CurePage(
         said=_said(shown),
-        cures=shown,
+        parts=_parts(shown),
         not_poured=candles_of(trial).filter(poured_on=None).count(),
         unknown_waxes=tuple(
             dict.fromkeys((one.wax, one.wax_pk) for one in shown if one.days is None)
         ),
     )
+
+
+def _parts(shown: tuple[Cure, ...]) -> tuple[tuple[str, tuple[Cure, ...]], ...]:
+    """What still cures stands before what is cured."""
+    cured = tuple(one for one in shown if one.state == READY)
+    curing = tuple(one for one in shown if one.state != READY)
+    return tuple((name, some) for name, some in (("Curing", curing), ("Cured", cured)) if some)
 
 
 def _said(shown: tuple[Cure, ...]) -> str:

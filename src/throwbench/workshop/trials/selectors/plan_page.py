@@ -59,6 +59,7 @@ class PlanPage:
     oils: int
     candles: int
     has_wicks: bool
+    is_poured: bool
     bands: Drawing | None
     sums: Sums | None
 
@@ -83,6 +84,7 @@ def plan_page(trial: Trial) -> PlanPage:
         groups=_groups(rows),
         oils=len(members),
         candles=sum(one.candles for row in rows.values() for one in row.planned),
+        is_poured=_is_poured(members),
         has_wicks=any(row.planned for row in rows.values()),
         bands=drawing_of(trial, bands) if bands else None,
         sums=sums_of(trial, [row.pitcher for row in rows.values()]),
@@ -123,6 +125,13 @@ def _planned(trial: Trial, made: Combination) -> Planned:
         codes="" if trial.is_sealed else ", ".join(codes),
         candles=len(codes),
     )
+
+
+def _is_poured(members: list[Candidate]) -> bool:
+    """Whether there are test candles and none waits for wax."""
+    made = [made for member in members for made in member.combinations.all()]
+    candles = [candle for one in made for candle in one.candles.all()]
+    return bool(candles) and all(candle.poured_on is not None for candle in candles)
 
 
 def _groups(rows: dict[Candidate, CandidateRow]) -> tuple[Group, ...]:

@@ -6,6 +6,7 @@ from datetime import datetime
 from django.db import transaction
 
 from throwbench.science.errors import UnclearError
+from throwbench.workshop.house.corrections import put_right
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.shelf.models import Flaw, Lot, Piece
 from throwbench.workshop.trials.codes import CHANCE, new_code
@@ -51,11 +52,32 @@ def make_candle(
 
 
 @transaction.atomic
-def put_on_shelf(candle: TestCandle, *, shelf: str, who: Person, now: datetime) -> TestCandle:
-    """Where a candle cures."""
-    candle.shelf = shelf.strip()
+def fit_out(
+    candle: TestCandle,
+    *,
+    shelf: str = "",
+    piece: Piece | None = None,
+    wick_lot: Lot | None = None,
+    who: Person,
+    now: datetime,
+) -> TestCandle:
+    """Where it stands, in which single vessel, and the lot of its wick.
+
+    A vessel or lot that was noted before and is another one now stays visible as a slip.
+
+    Raises
+    ------
+    UnclearError
+        The vessel has a structural flaw, or is of another kind than the combination's.
+    """
+    if piece is not None:
+        may_be_lit(piece, candle.combination)
+    for field, value in (("piece", piece), ("wick_lot", wick_lot)):
+        if getattr(candle, field) not in (None, value):
+            put_right(candle, field=field, value=value, why="noted anew", who=who, now=now)
+    candle.shelf, candle.piece, candle.wick_lot = shelf.strip(), piece, wick_lot
     candle.full_clean()
-    candle.save(update_fields=["shelf"])
+    candle.save(update_fields=["shelf", "piece", "wick_lot"])
     return candle
 
 
