@@ -1,12 +1,17 @@
 """Burns and their checks. Empty was not looked at; nothing is copied."""
 
+from datetime import timedelta
 from typing import ClassVar
 
 from django.db import models
 from django.db.models import F, Q
 
+from throwbench.rules.rule import rules
 from throwbench.workshop.house.models import Person, Room
 from throwbench.workshop.trials.models.candle import TestCandle
+
+SPARE = timedelta(hours=next(rule.allowance for rule in rules() if rule.id == "burn-length"))
+"""What the rule of the burn's length lets pass."""
 
 
 class BurnKind(models.TextChoices):
@@ -81,6 +86,18 @@ class Burn(models.Model):
 
     def __str__(self) -> str:
         return f"{self.candle}, burn {self.number}"
+
+    @property
+    def lasted(self) -> timedelta | None:
+        """How long it burned; None while it is lit."""
+        return None if self.out_at is None else self.out_at - self.lit_at
+
+    @property
+    def over_by(self) -> timedelta | None:
+        """How long it was left on over its limit; None within what the rule lets pass."""
+        if self.out_at is None or self.out_at <= self.out_by_at + SPARE:
+            return None
+        return self.out_at - self.out_by_at
 
 
 class Check(models.Model):

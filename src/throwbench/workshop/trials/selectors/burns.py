@@ -154,6 +154,10 @@ class Lit:
         return self.now - self.burn.lit_at
 
     @property
+    def limit(self) -> timedelta:
+        return self.burn.out_by_at - self.burn.lit_at
+
+    @property
     def check_due_at(self) -> datetime:
         """An hour after it was lit or looked at last."""
         return (self.last_check_at or self.burn.lit_at) + CHECK_EVERY
@@ -165,9 +169,17 @@ class Lit:
 
 def lit_now(now: datetime) -> tuple[Lit, ...]:
     """What burns, the first to be put out first."""
-    found = (
-        Burn.objects.filter(out_at=None)
-        .select_related(
+    return _as_lit(Burn.objects.filter(out_at=None), now)
+
+
+def shown_as_lit(burns: Iterable[int], now: datetime) -> tuple[Lit, ...]:
+    """What a page showed as lit; some of it may be out meanwhile."""
+    return _as_lit(Burn.objects.filter(pk__in=burns), now)
+
+
+def _as_lit(found: QuerySet[Burn], now: datetime) -> tuple[Lit, ...]:
+    rows = (
+        found.select_related(
             "candle__combination__vessel",
             "candle__combination__candidate__trial",
             "candle__combination__candidate__oil",
@@ -177,4 +189,4 @@ def lit_now(now: datetime) -> tuple[Lit, ...]:
         .annotate(last_check_at=Max("checks__at"))
         .order_by("out_by_at", "candle__code")
     )
-    return tuple(Lit(burn=burn, now=now, last_check_at=burn.last_check_at) for burn in found)
+    return tuple(Lit(burn=row, now=now, last_check_at=row.last_check_at) for row in rows)

@@ -2,12 +2,14 @@
 
 from datetime import datetime
 from typing import Any
+from uuid import UUID
 
 from django.db import transaction
 
 from throwbench import records
 from throwbench.science.errors import UnclearError
-from throwbench.workshop.house.corrections import put_right
+from throwbench.workshop.house.corrections import corrections_of, put_right
+from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Correction, Person
 from throwbench.workshop.trials.asking import ask, figures_asked
 from throwbench.workshop.trials.looking import ENDS, LOOKS, end_asked, look_asked
@@ -28,6 +30,7 @@ def put_check_right(
     sure: bool = False,
     who: Person,
     now: datetime,
+    entry: UUID | None = None,
 ) -> Correction:
     """Change one of `LOOKS` in a check. None takes it back: it was not looked at.
 
@@ -39,6 +42,9 @@ def put_check_right(
         The new figure is unusual and `sure` is not said.
     """
     _is_one_of(field, LOOKS)
+    content = {"check": check.pk, "field": field, "value": value}
+    if seen_before(entry, what="put a check right", content=content, who=who, now=now):
+        return corrections_of([check])[-1]
     if value is not None:
         ask(look_asked(check.burn, check.at, {field: value}), sure=sure)
     return put_right(check, field=field, value=_empty(field, value), why=why, who=who, now=now)
@@ -54,6 +60,7 @@ def put_burn_right(
     sure: bool = False,
     who: Person,
     now: datetime,
+    entry: UUID | None = None,
 ) -> Correction:
     """Change one figure or sight of a burn. None takes it back: it was not looked at.
 
@@ -65,6 +72,9 @@ def put_burn_right(
         The new figure is unusual and `sure` is not said.
     """
     _is_one_of(field, (*BEGUN, *ENDS, "put_out"))
+    content = {"burn": burn.pk, "field": field, "value": value}
+    if seen_before(entry, what="put a burn right", content=content, who=who, now=now):
+        return corrections_of([burn])[-1]
     if value is not None:
         asked = list(end_asked(burn, burn.out_at, {field: value}))
         if field in ("room_c", "trim_mm"):

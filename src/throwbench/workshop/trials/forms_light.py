@@ -1,0 +1,132 @@
+"""Lighting: which candles, then how they are lit."""
+
+import re
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+from typing import Any
+
+from django import forms
+from django.utils import timezone
+
+from throwbench.workshop.house.forms import EntryForm, FigureField
+from throwbench.workshop.house.models import Workshop
+from throwbench.workshop.house.selectors import rooms
+from throwbench.workshop.trials.asking import NAMES, Question
+from throwbench.workshop.trials.models import BurnKind, TestCandle
+from throwbench.workshop.trials.selectors.light_page import candles_named
+
+KINDS = {
+    BurnKind.WICK: "tries the wick; several candles may burn at once. Its scores do not count.",
+    BurnKind.NOSE: "for sniffing: one candle in one room, with time to air.",
+    BurnKind.LONG: "longer than usual, and somebody stays in the room all the while.",
+}
+
+
+class CodesForm(forms.Form):
+    """Codes off the tags, and candles ticked in the list."""
+
+    candle = forms.MultipleChoiceField(required=False)
+    codes = forms.CharField(
+        label="Other codes",
+        required=False,
+        max_length=200,
+        help_text="As on the tags: K7F M9C.",
+        widget=forms.TextInput(attrs={"autocapitalize": "characters", "autocomplete": "off"}),
+    )
+
+    def __init__(self, data: Any) -> None:
+        super().__init__(data)
+        self.fields["candle"].choices = [(code, code) for code in data.getlist("candle")]  # type: ignore[attr-defined]
+
+    def clean(self) -> dict[str, Any]:
+        told = super().clean() or {}
+        typed = re.findall(r"\w+", told.get("codes", "").upper())
+        wanted = list(dict.fromkeys([*told.get("candle", []), *typed]))
+        self.found: Sequence[TestCandle] = candles_named(wanted)
+        missing = [code for code in wanted if code not in {one.code for one in self.found}]
+        if missing:
+            raise forms.ValidationError(
+                f"There is no candle {', '.join(missing)}. "
+                "A code has three characters, without 0, O, 1 and I. Read the tag again."
+            )
+        return told
+
+
+class LightForm(EntryForm):
+    """How candles are lit. The mass stands beside each code."""
+
+    kind = forms.ChoiceField(
+        label="Kind of burn", choices=BurnKind, initial=BurnKind.WICK, widget=forms.RadioSelect
+    )
+    room = forms.ModelChoiceField(
+        rooms(), label="Room", required=False, empty_label="no room named"
+    )
+    room_c = FigureField(label=NAMES["room_c"], unit="°C", required=False)
+    trim_mm = FigureField(label=NAMES["trim_mm"], unit="mm", required=False)
+    scale_step_g = FigureField(
+        label="Step of the scale", unit="g", possible=(0.0001, 50), required=False
+    )
+    lit_at = forms.SplitDateTimeField(
+        label="Lit at",
+        widget=forms.SplitDateTimeWidget(
+            date_attrs={"type": "date", "aria-label": "Lit on, day"},
+            time_attrs={"type": "time", "aria-label": "Lit at, time"},
+            date_format="%Y-%m-%d",
+            time_format="%H:%M",
+        ),
+    )
+    limit_h = FigureField(label="Out after", unit="h", possible=(0.25, 24), required=False)
+    sure = forms.BooleanField(label="It is so: light them", required=False)
+
+    def __init__(
+        self,
+        candles: Sequence[TestCandle],
+        *,
+        here: Workshop,
+        now: datetime,
+        data: Mapping[str, Any] | None = None,
+    ) -> None:
+        super().__init__(data, initial={"lit_at": timezone.localtime(now)})
+        self.candles = candles
+        self.questions: tuple[Question, ...] = ()
+        self.fields["trim_mm"].help_text = f"the house trims to {here.trim_mm:g} mm"
+        self.fields[
+            "limit_h"
+        ].help_text = (
+            f"Empty: {here.burn_limit_h:g} h (house limit). Only a watched long burn may be longer."
+        )
+        for candle in candles:
+            self.fields[mass_of(candle)] = FigureField(
+                label=f"{candle}: mass before, cold", unit="g", possible=(0, 50_000), required=False
+            )
+
+    @property
+    def masses(self) -> list[forms.BoundField]:
+        return [self[mass_of(candle)] for candle in self.candles]
+
+    @property
+    def kinds(self) -> list[tuple[Any, str, str]]:
+        """Each kind with its radio, its name and what it is for."""
+        radios = zip(self["kind"], BurnKind, strict=True)
+        return [(radio, kind.label, KINDS[kind]) for radio, kind in radios]
+
+    def candles_told(self) -> dict[TestCandle, dict[str, Any]]:
+        """What is told of each candle by itself."""
+        return {
+            candle: {"mass_before_mg": _mg(self.cleaned_data[mass_of(candle)])}
+            for candle in self.candles
+        }
+
+    def alike(self) -> dict[str, Any]:
+        """What holds for all of them."""
+        names = ("kind", "room", "room_c", "trim_mm", "lit_at", "limit_h", "sure", "entry")
+        told = {name: self.cleaned_data[name] for name in names}
+        return {**told, "scale_step_mg": _mg(self.cleaned_data["scale_step_g"])}
+
+
+def mass_of(candle: TestCandle) -> str:
+    return f"mass_{candle.code}"
+
+
+def _mg(grams: float | None) -> int | None:
+    return None if grams is None else round(grams * 1000)

@@ -1,0 +1,33 @@
+"""What the burn sheet of a trial is made from."""
+
+from datetime import date
+
+from django.db.models import Count
+
+from throwbench.documents.burn_sheet import BurnRow, BurnSheet
+from throwbench.documents.heading import Heading
+from throwbench.workshop.house.models import Workshop
+from throwbench.workshop.house.selectors import house_limits
+from throwbench.workshop.trials.models import Trial
+from throwbench.workshop.trials.selectors.made_of import candles_of
+
+
+def burn_sheet_of(trial: Trial, *, here: Workshop, day: date) -> BurnSheet:
+    """A part for each candle that is poured and not ended. A sealed trial's names no oil."""
+    candles = candles_of(trial).filter(poured_on__isnull=False, ended_at=None)
+    return BurnSheet(
+        heading=Heading(workshop=here.name, trial=trial.name, day=day, invented=here.invented),
+        candles=tuple(
+            BurnRow(
+                code=candle.code,
+                vessel=candle.combination.vessel.name,
+                inside_mm=candle.combination.vessel.inside_mm,
+                wick=str(candle.combination.wick),
+                oil=candle.combination.candidate.oil.name,
+                burn=candle.burned + 1,
+            )
+            for candle in candles.annotate(burned=Count("burns"))
+        ),
+        sealed=trial.is_sealed,
+        house=house_limits(),
+    )
