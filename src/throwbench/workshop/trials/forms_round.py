@@ -181,7 +181,7 @@ class HandedForm(GoingForm):
 
     adult = forms.ModelChoiceField(
         Person.objects.none(), label="Handed to an adult who is in the room",
-        empty_label="Choose a name",
+        empty_label="Choose a name", widget=forms.Select(attrs={"form": "hand-over"}),
     )  # fmt: skip
 
     def __init__(self, *args: Any, **options: Any) -> None:
@@ -189,3 +189,6 @@ class HandedForm(GoingForm):
         field = self.fields["adult"]
         assert isinstance(field, forms.ModelChoiceField)
         field.queryset = people()
+        field.error_messages["required"] = (
+            "No name is chosen. A lit candle is handed to somebody who is there. Choose who."
+        )

@@ -78,10 +78,10 @@ def _logs(found: Any) -> tuple[BurnLog, ...]:
 def _cells(check: Check) -> Iterator[Cell]:
     """What a check tells; where nothing is said, "no change" says that it was looked at."""
     blank = Cell("", "no change", "seen") if check.no_change else Cell("", "not seen", "not seen")
+    yield _yes_no("full pool", check.pool_full, yes="full", no="not full", blank=blank)
     for name, label, unit in _MEASURED:
         value = getattr(check, name)
         yield _figure(label, value, unit) if value is not None else _of(label, blank)
-    yield _yes_no("full pool", check.pool_full, yes="full", no="not full", blank=blank)
     for name, label in _WORDS:
         word = getattr(check, name)
         said = getattr(check, f"get_{name}_display")()
@@ -156,6 +156,8 @@ class CandleRow:
         """What would settle it; empty where nothing is missing."""
         if self.candle.ended_at is not None:
             return f"Ended: {self.candle.ended_because}."
+        if self.limits.broken:
+            return "It broke a limit: the verdict says what that bars."
         return self.limits.missing or ""
 
 

@@ -42,12 +42,8 @@ def burns_of_candle(candle: TestCandle) -> tuple[records.Burn, ...]:
 
 def as_records(found: QuerySet[Burn]) -> tuple[records.Burn, ...]:
     """Burns that are over, by candle and number."""
-    rows = list(
-        found.exclude(out_at=None)
-        .select_related("candle")
-        .prefetch_related("checks")
-        .order_by("candle_id", "number")
-    )
+    over = found.exclude(out_at=None).select_related("candle")
+    rows = list(over.prefetch_related("checks").order_by("candle_id", "number"))
     here = zone()
     with_offset = any(_changes_inside(row, here) for row in rows)
     slips = slips_of(rows)
@@ -154,8 +150,8 @@ class Lit:
         return self.now - self.burn.lit_at
 
     @property
-    def limit(self) -> timedelta:
-        return self.burn.out_by_at - self.burn.lit_at
+    def limit_h(self) -> float:
+        return hours_between(self.burn.lit_at, self.burn.out_by_at)
 
     @property
     def check_due_at(self) -> datetime:

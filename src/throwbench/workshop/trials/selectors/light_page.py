@@ -1,15 +1,20 @@
 """Which candles could be lit, and what stands on their tags."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 from django.db.models import Count, Exists, OuterRef, Q
 
+from throwbench.rules.limit import figure_of, limits_on
+from throwbench.rules.turn import by_candle, in_turn, last_wax
+from throwbench.workshop.house.selectors import house_limits
 from throwbench.workshop.shelf.models import Flaw
 from throwbench.workshop.trials.models import Burn, TestCandle
+from throwbench.workshop.trials.selectors.burns import as_records
+from throwbench.workshop.trials.selectors.made_of import MADE_OF, combination_of
 
-AT_MOST = 60
+AT_MOST = 40
 """So many are listed; any other is named by its code."""
 
 
@@ -21,6 +26,7 @@ class Ready:
     burns: int
     cure_day: int
     cure_days: int | None
+    is_at_the_end: bool
 
     @property
     def is_curing(self) -> bool:
@@ -52,19 +58,29 @@ def ready(today: date, *, trial: int | None = None) -> list[Ready]:
     found = found.exclude(piece__flaw=Flaw.STRUCTURAL).filter(~Exists(lit))
     found = found.filter(combination__candidate__trial=trial) if trial else found.filter(open_trial)
     rows = (
-        found.select_related("combination__wax", "combination__wick")
+        found.select_related(*MADE_OF)
         .annotate(burned=Count("burns"))
         .order_by("poured_on", "code")[:AT_MOST]
     )
-    return [_ready(candle, today) for candle in rows]
+    candles = list(rows)
+    at_the_end = _at_the_end(candles, today)
+    listed = [
+        Ready(
+            candle=candle,
+            burns=candle.burned,
+            cure_day=(today - candle.poured_on).days if candle.poured_on else 0,
+            cure_days=candle.combination.wax.cure_days,
+            is_at_the_end=candle.code in at_the_end,
+        )
+        for candle in candles
+    ]
+    return sorted(listed, key=lambda one: (one.is_at_the_end, one.is_curing))
 
 
-def _ready(candle: TestCandle, today: date) -> Ready:
-    assert candle.poured_on is not None
-    age: timedelta = today - candle.poured_on
-    return Ready(
-        candle=candle,
-        burns=candle.burned,  # type: ignore[attr-defined]
-        cure_day=age.days,
-        cure_days=candle.combination.wax.cure_days,
-    )
+def _at_the_end(candles: Sequence[TestCandle], today: date) -> set[str]:
+    """Codes of candles that have no more wax than the end line."""
+    end_mm = figure_of("end-line", limits_on(today, house=house_limits()))
+    made_of = {candle.code: combination_of(candle) for candle in candles}
+    logs = by_candle(as_records(Burn.objects.filter(candle__in=candles)))
+    left = {code: last_wax(in_turn(log, made_of[code])) for code, log in logs.items()}
+    return {code for code, wax in left.items() if wax is not None and wax.mm <= end_mm}

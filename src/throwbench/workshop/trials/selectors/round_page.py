@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from throwbench.rules.limit import figure_of, limits_on
+from throwbench.verdict.words import number
 from throwbench.workshop.house.selectors import counted, house_limits
 from throwbench.workshop.trials.models import Burn, Check
 from throwbench.workshop.trials.selectors.burns import Lit, lit_now
@@ -49,16 +50,16 @@ class Round:
         first = [one for one in self.candles if one.lit.burn.out_by_at == self.first_out]
         rooms = {str(one.lit.burn.room) for one in first if one.lit.burn.room}
         where = f"{rooms.pop().capitalize()}: " if len(rooms) == 1 else ""
-        many = counted(len(first), "candle", "candles")
+        many = counted(len(self.candles), "candle", "candles")
         if len(first) < len(self.candles):
-            many = f"{many} of {len(self.candles)}"
+            many = f"{number(len(first))} of {many}"
         word = "were to be out by" if self.is_late else "out by"
         return f"{where}{many} {word}" if where else f"{many.capitalize()} {word}"
 
     @property
     def how_many(self) -> str:
         """'six', for the button that says: all six."""
-        return counted(len(self.candles), "", "").strip()
+        return number(len(self.candles))
 
     @property
     def due(self) -> str:
