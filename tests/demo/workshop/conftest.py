@@ -1,13 +1,16 @@
 """The whole demo, built once; each test looks at it and leaves it as it was."""
 
+from collections.abc import Iterator
+from typing import Any
+
 import pytest
 from django.db import transaction
 
 from throwbench.demo.workshop.whole import build
 
 
-@pytest.fixture(scope="session")
-def _built(django_db_setup, django_db_blocker):
+@pytest.fixture(scope="package")
+def _built(django_db_setup: None, django_db_blocker: Any) -> Iterator[None]:
     """Taken back at the end, so that other tests meet an empty database."""
     with django_db_blocker.unblock(), transaction.atomic():
         build()
@@ -16,7 +19,5 @@ def _built(django_db_setup, django_db_blocker):
 
 
 @pytest.fixture
-def demo(_built, django_db_blocker):
-    with django_db_blocker.unblock(), transaction.atomic():
-        yield
-        transaction.set_rollback(True)
+def demo(_built: None, db: None) -> None:
+    """What a test changes is taken back after it."""

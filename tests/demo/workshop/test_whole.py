@@ -14,7 +14,7 @@ from throwbench.workshop.line.models import Judgement
 from throwbench.workshop.trials.models import Trial
 from throwbench.workshop.trials.selectors import burns_of, combinations_of, theme_of
 
-pytestmark = pytest.mark.usefixtures("demo")
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("demo")]
 
 
 @pytest.fixture(scope="module")
