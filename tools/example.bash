@@ -1,4 +1,4 @@
-# The one call that the demo and the wheel check share.
+# The one call that the pages and the wheel check share.
 # shellcheck shell=bash
 
 # verdict_on_example THROWBENCH EXAMPLE OUT: the verdict on the files in EXAMPLE; papers go to OUT.

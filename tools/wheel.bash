@@ -51,4 +51,8 @@ run_installed() {
             return 1
         fi
     done
+    if ! (cd "$away/elsewhere" && ../venv/bin/throwbench demo demo --no-serve) &>"$away/log"; then
+        cat "$away/log"
+        return 1
+    fi
 }
