@@ -28,7 +28,7 @@ def test_a_late_candle_is_the_heaviest_thing_on_the_page(maker, lit, kitchen):
     lit("W8R", room=kitchen, ago=290 * MIN)
     page = maker.get("/").text
     assert '<h1 class="say today__late">' in page
-    assert "late: out by 10:15" in page
+    assert "late since 10:15" in page
     assert "50\N{NO-BREAK SPACE}min too long" in page
 
 
