@@ -103,9 +103,9 @@ def settle(
     if not its:
         return None, f"its limits are known. {NOT_TRIED}"
     one = _named(candidate, its, named) if named else _only_open(candidate, its)
-    if one.broken:
+    if one is None or one.broken:
         raise UnclearError(
-            _broke(candidate, one),
+            _broke(candidate, its if one is None else [one]),
             "A combination with a broken limit never joins the line.",
             "Pour one test candle on another wick, or drop the oil.",
         )
@@ -123,7 +123,7 @@ def _named(candidate: Candidate, its: Sequence[Tried], named: Combination) -> Tr
     return found
 
 
-def _only_open(candidate: Candidate, its: Sequence[Tried]) -> Tried:
+def _only_open(candidate: Candidate, its: Sequence[Tried]) -> Tried | None:
     still_open = [one for one in its if not one.broken]
     if len(still_open) > 1:
         names = listed([one.label for one in still_open])
@@ -132,12 +132,12 @@ def _only_open(candidate: Candidate, its: Sequence[Tried]) -> Tried:
             "One of them joins the line.",
             "Say which.",
         )
-    return still_open[0] if still_open else its[0]
+    return still_open[0] if still_open else None
 
 
-def _broke(candidate: Candidate, one: Tried) -> str:
-    evidence = one.limits.evidence_words() if one.limits else ""
-    return f"{candidate} on {one.combination.wick} broke a limit: {evidence}."
+def _broke(candidate: Candidate, its: Sequence[Tried]) -> str:
+    told = [f"on {x.combination.wick}: {x.limits.evidence_words()}" for x in its if x.limits]
+    return f"{candidate} broke a limit {'; '.join(told)}."
 
 
 def _one_of_a_theme(candidate: Candidate) -> None:

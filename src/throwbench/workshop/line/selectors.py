@@ -20,6 +20,7 @@ from throwbench.verdict.settings import Settings
 from throwbench.workshop.house.models import Room
 from throwbench.workshop.house.selectors import house_limits, workshop
 from throwbench.workshop.line.models import Decision, Judgement
+from throwbench.workshop.panel.selectors import scores_of
 from throwbench.workshop.trials.models import Trial
 from throwbench.workshop.trials.selectors import burns_of, combinations_of, theme_of
 
@@ -44,8 +45,6 @@ def archive_of(trial: Trial, *, day: date) -> Archive:
 
     The text is that of a file: a command that reads the archive judges the same rows.
     """
-    from throwbench.workshop.panel.selectors import scores_of  # noqa: PLC0415
-
     scores, burns, made_of = scores_of(trial), burns_of(trial), combinations_of(trial)
     question = _question(trial, day=day, bands=_bands(trial, scores, burns, made_of, day=day))
     return archives.archive_of(scores, burns, made_of, theme_of(trial), question)

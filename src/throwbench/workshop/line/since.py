@@ -9,13 +9,18 @@ from throwbench.science.words import counted
 from throwbench.verdict.words import listed
 from throwbench.workshop.line.models import Judgement
 from throwbench.workshop.line.selectors import archive_of, kept_archive
+from throwbench.workshop.line.unchanged import until_something_is_written
 
 _ROWS = ((SCORES, "score"), (BURNS, "line of the burn log"), (CANDLES, "candle"))
 _MANY = {"line of the burn log": "lines of the burn log"}
 
 
 def changed_since(judgement: Judgement) -> str:
-    """'3 scores came since.' in a sentence; empty where the same notes would be judged."""
+    """'3 scores came or changed since.'; empty where the same notes would be judged."""
+    return until_something_is_written(judgement.pk, lambda: _changed(judgement))
+
+
+def _changed(judgement: Judgement) -> str:
     now = archive_of(judgement.trial, day=judgement.day)
     if digest(now) == judgement.digest:
         return ""
