@@ -304,3 +304,47 @@ def test_tags_lead_a_phone_to_the_candles_page(
 def test_an_assessor_sees_none_of_it(nose: Client, candle: TestCandle, trial: Trial) -> None:
     for path in ("/trials/", f"/trials/{trial.pk}/", "/candles/K7F/"):
         assert nose.get(path).status_code == 403
+
+
+def test_a_load_of_total_shows_on_pour_day_and_on_its_candle(
+    maker: Client, candle: TestCandle, wax: Wax, by: By
+) -> None:
+    pitcher = pouring.begin_pour(
+        candle.combination.candidate, wax=wax, load_percent=8, basis="total", **by
+    )
+    pouring.weigh(pitcher, what="wax", mg=160_100, **by)
+    pouring.weigh(pitcher, what="oil", mg=13_900, **by)
+    pouring.pour_candles(pitcher, candles=[candle], **by)
+    day = text(maker, f"/trials/{pitcher.candidate.trial_id}/pour/")
+    assert "8.68 % of wax was weighed; the plan is 8 % of wax. It was dosed at 8 % of total." in day
+    page = text(maker, "/candles/K7F/").replace("\N{NO-BREAK SPACE}", " ")
+    assert "8.7 % of wax" in page
+    assert "dosed at 8 % of total" in page
+
+
+def test_what_was_weighed_is_hidden_once_a_sealed_candle_is_poured(
+    maker: Client, candle: TestCandle, wax: Wax, by: By
+) -> None:
+    trial = candle.combination.candidate.trial
+    plan.change_plan(trial, sealed=True, **by)
+    pitcher = pouring.begin_pour(candle.combination.candidate, wax=wax, load_percent=8, **by)
+    pouring.weigh(pitcher, what="wax", mg=160_100, **by)
+    pouring.weigh(pitcher, what="oil", mg=13_900, **by)
+    pouring.pour_candles(pitcher, candles=[candle], **by)
+    for path in (f"/trials/{trial.pk}/pour/", at_bench(pitcher), "/candles/K7F/"):
+        page = text(maker, path)
+        assert "13.9" not in page, path
+        assert "8.68" not in page, path
+
+
+def test_a_wick_added_to_a_fixed_plan_gets_its_test_candle(
+    maker: Client, candle: TestCandle, trial: Trial, by: By
+) -> None:
+    plan.fix_plan(trial, **by)
+    told = {"wick": "flat cotton 5", "fixing": "", "wax": "R-36", "vessel": "stoneware cup"}
+    which = {"candidate": candle.combination.candidate_id, "load_percent": "8"}
+    maker.post(f"/trials/{trial.pk}/wicks/", {**told, **which})
+    assert [str(one.combination.wick) for one in TestCandle.objects.order_by("pk")] == [
+        "flat cotton 4",
+        "flat cotton 5",
+    ]

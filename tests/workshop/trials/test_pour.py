@@ -1,6 +1,6 @@
 """Pouring: every weighing is kept, unlikely figures are asked about, a press counts once."""
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import Any
 from uuid import uuid4
 
@@ -251,3 +251,13 @@ def test_a_slip_is_put_right_with_a_reason(pitcher: Pour, by: By) -> None:
     with pytest.raises(UnclearError, match="There is no reason"):
         put_weighing_right(slip, mg=161_000, why=" ", **by)
     assert pitcher.weighings.count() == 1
+
+
+def test_a_candle_poured_before_keeps_its_day(pitcher: Pour, candle: TestCandle, by: By) -> None:
+    pouring.pour_candles(pitcher, candles=[candle], poured_on=date(2026, 9, 14), **by)
+    assert TestCandle.objects.get().poured_on == date(2026, 9, 14)
+
+
+def test_a_pour_is_not_of_a_day_to_come(pitcher: Pour, candle: TestCandle, by: By) -> None:
+    with pytest.raises(UnclearError, match="dated Tuesday 25 May 2027; today is Monday 24 May"):
+        pouring.pour_candles(pitcher, candles=[candle], poured_on=date(2027, 5, 25), **by)

@@ -7,6 +7,7 @@ from django.db.models import QuerySet
 
 from throwbench.workshop.house.forms import EntryForm, FigureField
 from throwbench.workshop.shelf.models import Lot
+from throwbench.workshop.trials.forms_plan import DayInput
 from throwbench.workshop.trials.models import TestCandle
 from throwbench.workshop.trials.models.pour import Basis, Step
 from throwbench.workshop.trials.selectors.pour_page import Waiting
@@ -72,6 +73,12 @@ class PouredForm(EntryForm):
         TestCandle.objects.none(), label="Poured", widget=forms.CheckboxSelectMultiple
     )
     stirred_min = FigureField(label="Stirred for", unit="min", possible=(0, 120), required=False)
+    poured_on = forms.DateField(
+        label="Poured on another day",
+        required=False,
+        widget=DayInput(),
+        help_text="Empty is today. For a candle that was poured before you began here.",
+    )
     note = forms.CharField(label="Note", max_length=400, required=False)
 
     def __init__(self, candles: list[TestCandle], *args: Any, **options: Any) -> None:

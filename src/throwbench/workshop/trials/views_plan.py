@@ -117,7 +117,9 @@ def _add_wick(trial: Trial, told: dict[str, Any], by: By) -> None:
         "fill_mg": trial.fill_mg,
     }
     for candidate in [told["candidate"]] if told["candidate"] else _without_wick(trial):
-        plan.add_combination(candidate, **facts, **by)
+        made = plan.add_combination(candidate, **facts, **by)
+        if trial.fixed_at is not None:  # a fixed plan has a test candle of everything in it
+            plan.make_candle(made, **by)
 
 
 def _without_wick(trial: Trial) -> list[Candidate]:

@@ -129,6 +129,7 @@ def poured(request: HttpRequest, pk: int, pour: int) -> HttpResponse:
             candles=list(form.cleaned_data["candles"]),
             stirred_s=form.stirred_s,
             note=form.cleaned_data["note"],
+            poured_on=form.cleaned_data["poured_on"],
             entry=form.cleaned_data["entry"],
             **by_of(request),
         ),

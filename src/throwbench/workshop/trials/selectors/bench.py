@@ -17,6 +17,8 @@ from throwbench.workshop.trials.selectors.pour_page import (
 from throwbench.workshop.trials.selectors.sums import last_step_mg
 from throwbench.workshop.trials.windows import window_of
 
+CARD = ("melts_at_c", "never_above_c", "add_oil_high_c", "stir_min", "pour_high_c")
+"""What the bench asks of a wax card."""
 READ_AT = {WEIGH_WAX: Step.MELTED, WEIGH_OIL: Step.ADDED, POUR: Step.POURED, POURED: Step.POURED}
 
 
@@ -30,6 +32,7 @@ class Bench:
     figure: str
     basis: str
     window: str
+    card_is_full: bool
     care: tuple[str, ...]
     readings: tuple[Temperature, ...]
     weigh: str
@@ -51,6 +54,7 @@ def bench_of(pour: Pour) -> Bench:
         figure="" if target is None or mine.step in (POUR, POURED) else f"{target:,.1f}",
         basis=_basis(mine),
         window=_window(mine),
+        card_is_full=all(getattr(mine.pour.wax, name) is not None for name in CARD),
         care=_care(mine),
         readings=readings,
         weigh={WEIGH_WAX: "wax", WEIGH_OIL: "oil"}.get(mine.step, ""),
@@ -100,13 +104,17 @@ def _c(value: float | None) -> str:
 
 def _care(one: Pitcher) -> tuple[str, ...]:
     limit = one.pour.wax.never_above_c
-    hot = "Its highest temperature is not known" if limit is None else f"Never above {_c(limit)}"
+    hot = (
+        "How hot this wax may be is not known: ask its supplier. Never leave it alone."
+        if limit is None
+        else f"Never above {plain(limit)} °C, never alone."
+    )
     flash = (
         "Flash point of this oil: not known; its safety data sheet names it. Keep flames away."
         if one.flash_c is None
         else f"Flash point of this oil {plain(one.flash_c)} °C: keep flames away."
     )
-    return (f"{hot}, never alone.", flash, FIRE_LINE)
+    return (hot, flash, FIRE_LINE)
 
 
 def _weigh_initial(target_g: float | None) -> dict[str, Any]:

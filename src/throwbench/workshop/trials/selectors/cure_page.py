@@ -28,7 +28,7 @@ class Cure:
     @property
     def words(self) -> str:
         """Day 9 of 10."""
-        return f"day {self.day} of {'not known' if self.days is None else self.days}"
+        return f"day {self.day}" if self.days is None else f"day {self.day} of {self.days}"
 
     @property
     def state(self) -> str:

@@ -13,7 +13,8 @@ from throwbench.science.load import Load
 from throwbench.science.words import counted, plain
 from throwbench.workshop.shelf.models import Wax
 from throwbench.workshop.trials.models import Candidate, Pour, TestCandle, Trial, Weighing
-from throwbench.workshop.trials.pitcher import Scale, in_it, load_of, oil_for
+from throwbench.workshop.trials.models.pour import Basis
+from throwbench.workshop.trials.pitcher import Scale, departed_load, in_it, load_of, oil_for
 from throwbench.workshop.trials.selectors.sums import pitcher_of
 
 WEIGH_WAX, WEIGH_OIL, POUR, POURED = "wax", "oil", "pour", "poured"
@@ -55,6 +56,25 @@ class Pitcher:
     weighings: tuple[Shown, ...]
     candles: tuple[TestCandle, ...]
     flash_c: float | None
+    planned_percent: float | None
+    is_hidden: bool
+    """Poured, in a sealed trial: what was weighed could tell the oil."""
+
+    @property
+    def departs(self) -> str:
+        """Said where the load as weighed is another one than the trial's; else empty."""
+        if self.is_hidden or self.really is None or self.planned_percent is None:
+            return ""
+        weighed = self.really.mix.load_percent
+        if departed_load(weighed, self.planned_percent) is None:
+            return ""
+        of_total = ""
+        if self.pour.basis == Basis.TOTAL:
+            of_total = f" It was dosed at {plain(self.pour.load_percent)} % of total."
+        return (
+            f"Pitcher {self.letter}: {plain(weighed)} % of wax was weighed; the plan is "
+            f"{plain(self.planned_percent)} % of wax.{of_total}"
+        )
 
     @property
     def target_g(self) -> float | None:
@@ -96,7 +116,7 @@ def pitchers(trial: Trial) -> tuple[Pitcher, ...]:
     found = found.prefetch_related(
         Prefetch("weighings", Weighing.objects.select_related("who")), "temperatures", "candles"
     )
-    shown = [_pitcher(pour, place, sealed=trial.is_sealed) for place, pour in enumerate(found)]
+    shown = [_pitcher(trial, pour, place) for place, pour in enumerate(found)]
     return tuple(sorted(shown, key=lambda one: one.step == POURED))
 
 
@@ -158,10 +178,10 @@ def _waiting(trial: Trial, load_percent: float, candles: list[TestCandle]) -> Wa
     )
 
 
-def _pitcher(pour: Pour, place: int, *, sealed: bool) -> Pitcher:
+def _pitcher(trial: Trial, pour: Pour, place: int) -> Pitcher:
     weighings = list(pour.weighings.all())
     scale = Scale.of(weighings)
-    hidden = sealed and pour.poured_at is not None
+    hidden = trial.is_sealed and pour.poured_at is not None
     return Pitcher(
         pour=pour,
         letter=letter_of(place),
@@ -172,7 +192,9 @@ def _pitcher(pour: Pour, place: int, *, sealed: bool) -> Pitcher:
         really=in_it(pour, scale),
         weighings=tuple(_shown(weighings)),
         candles=tuple(pour.candles.all()),
-        flash_c=pour.candidate.oil.flash_c,
+        flash_c=None if hidden else pour.candidate.oil.flash_c,
+        planned_percent=trial.load_percent,
+        is_hidden=hidden,
     )
 
 

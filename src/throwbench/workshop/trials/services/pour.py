@@ -1,11 +1,12 @@
 """One pitcher: wax and oil weighed, temperatures read, candles poured."""
 
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import date, datetime
 from uuid import UUID
 
 from django.db import transaction
 
+from throwbench.documents.words import day_words
 from throwbench.science.errors import UnclearError
 from throwbench.science.load import below_card, load_on_both_bases
 from throwbench.workshop.house.entries import seen_before
@@ -141,29 +142,31 @@ def pour_candles(
     candles: Sequence[TestCandle],
     stirred_s: int | None = None,
     note: str = "",
+    poured_on: date | None = None,
     who: Person,
     now: datetime,
     entry: UUID | None = None,
 ) -> Pour:
-    """These candles were poured from this pitcher, now.
+    """These candles were poured from this pitcher, now or on the earlier day `poured_on`.
 
     A candle whose load as weighed departs from the plan gets a combination of its own.
 
     Raises
     ------
     UnclearError
-        No candle, one that is poured already or is of another oil, or a vessel never to be lit.
+        A day to come, no candle, one that is poured already or is of another oil, or a vessel never to be lit.
     """
     content = {"pour": pour.pk, "candles": [candle.pk for candle in candles]}
     if seen_before(entry, what="pour candles", content=content, who=who, now=now):
         return pour
     _can_be_poured(pour, candles)
+    day = _not_to_come(poured_on or local_day(now), today=local_day(now))
     pour.stirred_s, pour.note = stirred_s, note.strip()
     pour.poured_at, pour.poured_by = now, who
     pour.full_clean()
     pour.save()
     for candle in candles:
-        candle.pour, candle.poured_on = pour, local_day(now)
+        candle.pour, candle.poured_on = pour, day
         candle.combination = as_weighed(candle.combination, pour)
         candle.save(update_fields=["pour", "poured_on", "combination"])
     return pour
@@ -189,6 +192,16 @@ def _can_be_poured(pour: Pour, candles: Sequence[TestCandle]) -> None:
         )
     for candle in candles:
         _belongs(candle, pour)
+
+
+def _not_to_come(day: date, *, today: date) -> date:
+    if day > today:
+        raise UnclearError(
+            f"The pour is dated {day_words(day)}; today is {day_words(today)}.",
+            "A pour is of today or of an earlier day.",
+            "Check the day.",
+        )
+    return day
 
 
 def _belongs(candle: TestCandle, pour: Pour) -> None:

@@ -2,6 +2,7 @@
 
 from django import template
 
+from throwbench.science.words import plain
 from throwbench.workshop.shelf.models import Wax
 from throwbench.workshop.trials.windows import window_of
 
@@ -43,3 +44,9 @@ def stirred(seconds: int) -> str:
     """3:04 min."""
     minutes, rest = divmod(seconds, 60)
     return f"{minutes}:{rest:02d}{NARROW}min"
+
+
+@register.filter
+def degrees(celsius: float) -> str:
+    """A temperature to the tenth of a degree at most: 57.8 °C."""
+    return f"{plain(round(celsius, 1))}{NARROW}°C"
