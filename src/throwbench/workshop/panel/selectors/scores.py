@@ -44,7 +44,7 @@ def scores_of(trial: Trial) -> tuple[records.Score, ...]:
 
 
 def _record(
-    row: dict[str, Any], name: Callable[[date, str], str], kind_at: KindAt
+    row: Mapping[str, Any], name: Callable[[date, str], str], kind_at: KindAt
 ) -> records.Score:
     poured_on: date | None = row["poured_on"]
     return records.Score(

@@ -1,0 +1,85 @@
+"""The assessor's road: whose phone this is, and which tags are open on it.
+
+Three ways lead here: a phone handed round, a personal link, or being signed in. Nothing on the
+road, addresses included, holds more of a candle than its tag and its room.
+"""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.http import HttpRequest
+
+from throwbench.workshop.house.web import now_of
+from throwbench.workshop.panel.models import Panel, Seat, Sitting, Way
+from throwbench.workshop.panel.selectors import OpenSitting, open_sittings, sittings_of
+
+PANEL, NOSE, LINK, SENT = "panel", "nose", "personal link", "sent"
+"""What a browser keeps: the panel it is handed round at, who holds it, its link, the last tag."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Road:
+    """Sittings this browser may answer for; one of them holds the phone, or nobody yet."""
+
+    way: str
+    sittings: tuple[OpenSitting, ...]
+    nose: int | None
+    panel: Panel | None = None
+    is_by_link: bool = False
+
+    @property
+    def is_handed(self) -> bool:
+        return self.way == Way.HAND_ROUND
+
+    @property
+    def is_closed(self) -> bool:
+        """The panel ended while the phone went round."""
+        return self.panel is not None and self.panel.closed_at is not None
+
+    @property
+    def mine(self) -> tuple[OpenSitting, ...]:
+        """The sittings of who holds the phone."""
+        return self.of(self.nose)
+
+    def of(self, nose: int | None) -> tuple[OpenSitting, ...]:
+        return tuple(row for row in self.sittings if row.sitting.assessor_id == nose)
+
+    def seat(self, tag: str, nose: int | None) -> tuple[OpenSitting, Seat] | None:
+        """The seat with this tag in a sitting of that nose."""
+        for row in self.of(nose):
+            for seat in (*row.ahead, *row.given):
+                if seat.tag == tag:
+                    return row, seat
+        return None
+
+
+def road_of(request: HttpRequest) -> Road | None:
+    """The road of this browser; None where there is none."""
+    now = now_of(request)
+    if PANEL in request.session:
+        return _handed(request, now)
+    linked = _by_link(request.session.get(LINK, ""), now)
+    if linked is not None:
+        return linked
+    if request.user.is_authenticated:
+        nose = request.user.pk
+        own = tuple(row for row in open_sittings(now) if row.sitting.assessor_id == nose)
+        return Road(way=Way.LINK, sittings=own, nose=nose)
+    return None
+
+
+def _handed(request: HttpRequest, now: datetime) -> Road:
+    panel = Panel.objects.select_related("trial").get(pk=request.session[PANEL])
+    open_ones = () if panel.closed_at else sittings_of(panel, now)
+    nose = request.session.get(NOSE)
+    return Road(way=Way.HAND_ROUND, sittings=open_ones, nose=nose, panel=panel)
+
+
+def _by_link(digest: str, now: datetime) -> Road | None:
+    found = Sitting.objects.filter(link_hash=digest, panel__closed_at=None)
+    sitting = found.select_related("panel").first() if digest else None
+    if sitting is None:
+        return None
+    rows = sittings_of(sitting.panel, now)
+    own = tuple(row for row in rows if row.sitting.pk == sitting.pk)
+    return Road(way=Way.LINK, sittings=own, nose=sitting.assessor_id, is_by_link=True)

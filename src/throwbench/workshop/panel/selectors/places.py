@@ -1,0 +1,59 @@
+"""What can be sniffed at a new panel: poured candles with a code, or oils on a blotter."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from throwbench.workshop.shelf.models import Oil
+from throwbench.workshop.trials.models import Burn, TestCandle, Trial
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """One that may take part. `said` is what helps to choose; a sealed trial names no oil."""
+
+    field: str
+    label: str
+    said: str
+    what: TestCandle | Oil
+    room_pk: int | None = None
+
+
+def candle_places(trial: Trial, today: date) -> list[Place]:
+    """Candles that are poured and not ended, by code; one that is lit stands in its room."""
+    candles = (
+        TestCandle.objects.filter(
+            combination__candidate__trial=trial, poured_on__isnull=False, ended_at=None
+        )
+        .select_related("combination__candidate__oil", "combination__wax")
+        .order_by("code")
+    )
+    lit = {
+        burn.candle_id: burn
+        for burn in Burn.objects.filter(candle__in=candles, out_at=None).select_related("room")
+    }
+    return [_candle(one, lit.get(one.pk), today, trial.is_sealed) for one in candles]
+
+
+def blotter_places(trial: Trial) -> list[Place]:
+    """Oils of the trial. A blotter has no code: whoever lays it out knows the oil."""
+    return [
+        Place(field=f"oil_{one.oil_id}", label=one.oil.name, said="", what=one.oil)
+        for one in trial.candidates.select_related("oil")
+    ]
+
+
+def _candle(candle: TestCandle, burn: Burn | None, today: date, is_sealed: bool) -> Place:
+    said = [] if is_sealed else [candle.combination.candidate.oil.name]
+    assert candle.poured_on is not None
+    card_days = candle.combination.wax.cure_days
+    of = "" if card_days is None else f" of {card_days}"
+    said.append(f"day {(today - candle.poured_on).days}{of} of its cure")
+    if burn is not None:
+        said.append("lit now")
+    return Place(
+        field=f"candle_{candle.code}",
+        label=candle.code,
+        said=", ".join(said),
+        what=candle,
+        room_pk=burn.room_id if burn else None,
+    )
