@@ -5,6 +5,7 @@ import signal
 import socket
 import subprocess
 import sys
+import time
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
@@ -100,6 +101,20 @@ def test_start_makes_a_workshop_and_lets_its_owner_in(place):
         url, page = opened(window.link)
         assert url == f"{window.address}/sign-in-now/"
         assert "You come in as <strong>The maker</strong>" in page
+
+
+def test_start_opens_a_browser_with_the_link(place, tmp_path, monkeypatch):
+    seen = tmp_path / "seen"
+    browser = tmp_path / "browser"
+    browser.write_text(f'#!/bin/sh\nprintf %s "$1" > {seen}.new && mv {seen}.new {seen}\n')
+    browser.chmod(0o755)
+    monkeypatch.setenv("BROWSER", str(browser))
+    with serving("start", str(place), *any_port()) as window:
+        for _ in range(100):
+            if seen.exists():
+                break
+            time.sleep(0.1)
+        assert seen.read_text() == window.link
 
 
 @pytest.mark.parametrize("end", [signal.SIGTERM, signal.SIGINT])

@@ -91,7 +91,7 @@ def _answer_at_own_address() -> None:
 
     here = workshop()
     if here and here.address:
-        settings.ALLOWED_HOSTS.append(urlsplit(here.address).hostname)
+        settings.ALLOWED_HOSTS.append(urlsplit(here.address).hostname or "")
         settings.CSRF_TRUSTED_ORIGINS.append(here.address)
 
 

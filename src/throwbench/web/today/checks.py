@@ -10,7 +10,7 @@ from throwbench.verdict.words import number
 from throwbench.web.today.finding import Finding
 from throwbench.web.today.lots import low_lots
 from throwbench.workshop.shelf.models import Paper, Wick
-from throwbench.workshop.shelf.selectors.lots import LotChange, changed_lots
+from throwbench.workshop.shelf.selectors.lots import changed_lots
 from throwbench.workshop.shelf.selectors.papers import PaperEnding, papers_running_out
 from throwbench.workshop.shelf.selectors.vessels import structural_flaws
 from throwbench.workshop.trials.models import Burn, TestCandle
@@ -42,14 +42,14 @@ def _changed_wick_lots(today: date) -> Iterator[Finding]:
     for change in changed_lots(today - LOOK_BACK):
         if isinstance(change.material, Wick) and change.came_on <= today:
             burned = Burn.objects.filter(candle__wick_lot=change.lot).exists()
-            old = _on_older_lots(change)
+            old = _on_older_lots(change.material, change.came_on)
             if old and not burned:
                 yield Finding(mark="late", what=change.sentence(), why=_stand(old))
 
 
-def _on_older_lots(change: LotChange) -> int:
+def _on_older_lots(wick: Wick, came_on: date) -> int:
     return TestCandle.objects.filter(
-        wick_lot__wick=change.material, wick_lot__came_on__lt=change.came_on, ended_at=None
+        wick_lot__wick=wick, wick_lot__came_on__lt=came_on, ended_at=None
     ).count()
 
 

@@ -8,6 +8,7 @@ from urllib.parse import urlsplit
 from zoneinfo import available_timezones
 
 from django.db import transaction
+from django.db.models import Model
 
 from throwbench.rules.limit import limits_on
 from throwbench.science.errors import UnclearError
@@ -16,7 +17,7 @@ from throwbench.workshop.house.models import HouseLimit, Person, Role, Room, Wor
 NAMELESS = "The maker"
 """The owner's name until the workshop is begun."""
 SETTINGS = ("name", "zone", "units", "burn_limit_h", "trim_mm", "address")
-Row = TypeVar("Row", Person, Room, Workshop, HouseLimit)
+Row = TypeVar("Row", bound=Model)
 _BLANK_NAME = re.compile(r"nose \d+", re.IGNORECASE)
 
 
