@@ -9,11 +9,6 @@ from throwbench.workshop.shelf import services
 from throwbench.workshop.shelf.models import Oil, Supplier
 
 
-@pytest.fixture
-def by(owner, now):
-    return {"who": owner, "now": now}
-
-
 def test_one_line_makes_an_oil_and_its_supplier(by):
     made = services.oil_from_line("slate rain, Tarnholt, 8 %, wick 4", **by)
     assert made.oil.name == "slate rain"

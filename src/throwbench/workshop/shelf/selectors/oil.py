@@ -135,10 +135,14 @@ def _not_understood(read: LineRead) -> str:
     if not read.not_understood:
         return ""
     parts = listed([f"“{part}”" for part in read.not_understood])
+    was = (
+        "was not understood and stands"
+        if len(read.not_understood) == 1
+        else ("were not understood and stand")
+    )
     return (
-        f"{parts} {'was' if len(read.not_understood) == 1 else 'were'} not understood and "
-        "stands here as typed. After the name come a supplier, a load, a wick, a flash point, a "
-        "density or vanillin, each once. Add what was meant under “Change the facts”."
+        f"{parts} {was} here as typed. After the name come a supplier, a load, a wick, a flash "
+        "point, a density or vanillin, each once. Add what was meant under “Change the facts”."
     )
 
 

@@ -46,7 +46,7 @@ def euros(cents: int | None) -> str:
 def figure(value: float | None, unit: str) -> SafeString:
     """A large figure with its unit in the words' face; "not known" in words."""
     if value is None:
-        return format_html('<span class="unknown">not known</span>')
+        return SafeString('<span class="unknown">not known</span>')
     return format_html(
         '<span class="fig">{}<span class="unit">{}</span></span>', plain(value), unit
     )
