@@ -1,3 +1,5 @@
+"""Addresses of the plan."""
+
 from django.urls import path
 
 from throwbench.workshop.trials import views_plan, views_trials

@@ -1,3 +1,5 @@
+"""Addresses of pour day, the cure, sheets, and one candle."""
+
 from django.urls import path
 
 from throwbench.workshop.trials import views_candle, views_cure, views_pour, views_sheets

@@ -28,13 +28,19 @@ class Combination(models.Model):
             models.UniqueConstraint(
                 fields=["candidate", "wax", "load_percent", "wick", "vessel", "fixing"],
                 name="a_combination_once_a_trial",
-                nulls_distinct=False,
+                violation_error_message="This combination is planned already.",
+            ),
+            # Unknown fixings are not alike to the database, so that they have a rule of their own.
+            models.UniqueConstraint(
+                fields=["candidate", "wax", "load_percent", "wick", "vessel"],
+                condition=Q(fixing__isnull=True),
+                name="a_combination_of_unknown_fixing_once_a_trial",
                 violation_error_message="This combination is planned already.",
             ),
             models.CheckConstraint(
                 condition=Q(load_percent__gte=0, load_percent__lte=40),
                 name="load_between_0_and_40_percent_of_wax",
-                violation_error_message="A load is from 0 to 40 % of wax.",
+                violation_error_message="A load is from 0 to 40 %% of wax.",
             ),
         ]
 

@@ -154,7 +154,8 @@ def pour_candles(
     Raises
     ------
     UnclearError
-        A day to come, no candle, one that is poured already or is of another oil, or a vessel never to be lit.
+        A day to come, no candle, one that is poured already or is of another oil, or a vessel
+        that is never lit.
     """
     content = {"pour": pour.pk, "candles": [candle.pk for candle in candles]}
     if seen_before(entry, what="pour candles", content=content, who=who, now=now):
