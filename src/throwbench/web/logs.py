@@ -3,7 +3,7 @@
 import logging
 import re
 
-TOKEN = re.compile(r"(/sign-in/|/nose/by/)[^/\s]+")
+TOKEN = re.compile(r"(/(?:sign-in|nose/by)/)[^/\s]+")
 
 
 class NoTokens(logging.Filter):

@@ -32,7 +32,7 @@ def sits(panel: Panel, name: str, **more) -> Sitting:
 
 def sniffed(sitting: Sitting, tag: str, at) -> None:
     seat = sitting.panel.seats.get(tag=tag)
-    Sniff.objects.create(sitting=sitting, seat=seat, at=at, way="slip")
+    Sniff.objects.create(sitting=sitting, seat=seat, at=at, way="hand-round")
 
 
 def test_who_has_not_begun_can_begin_now(panel, now):

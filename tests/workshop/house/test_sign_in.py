@@ -136,12 +136,13 @@ def test_the_token_is_in_no_later_address_page_or_row(token):
     assert token not in str(SignInLink.objects.values())
 
 
-def test_the_servers_window_never_shows_a_token(token):
+@pytest.mark.parametrize("way", ["/sign-in/", "/nose/by/"])
+def test_the_servers_window_never_shows_a_token(token, way):
     record = logging.LogRecord(
-        "django.request", logging.ERROR, "", 1, "%s: %s", ("Broke", f"/sign-in/{token}/"), None
+        "django.request", logging.ERROR, "", 1, "%s: %s", ("Broke", f"{way}{token}/"), None
     )
     assert NoTokens().filter(record)
-    assert record.getMessage() == "Broke: /sign-in/…/"
+    assert record.getMessage() == f"Broke: {way}…/"
 
 
 def test_the_servers_window_is_where_errors_go(settings):

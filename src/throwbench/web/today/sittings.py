@@ -1,15 +1,17 @@
 """Panels that are open: whose nose is still to come, and when it may go on."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
+from itertools import groupby
 
 from throwbench.verdict.words import listed, number
-from throwbench.workshop.panel.models import Panel, Sitting
+from throwbench.workshop.panel.selectors.sittings import OpenSitting, open_sittings
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Waiting:
-    """One nose that has tags before it."""
+    """One nose that has tags before it, in its own order."""
 
     name: str
     at: datetime
@@ -40,46 +42,34 @@ class OpenPanel:
 
 def open_panels(now: datetime) -> tuple[OpenPanel, ...]:
     """Every open panel with who has still to answer; who sits out is not waited for."""
-    found = (
-        Panel.objects.filter(closed_at=None)
-        .select_related("trial")
-        .prefetch_related("seats__room", "sittings__assessor", "sittings__sniffs")
-        .order_by("day", "id")
-    )
-    return tuple(_panel(panel, now) for panel in found)
+    found = groupby(open_sittings(now), key=lambda row: row.sitting.panel_id)
+    return tuple(_panel(list(rows), now) for _, rows in found)
 
 
-def _panel(panel: Panel, now: datetime) -> OpenPanel:
-    sit = [sitting for sitting in panel.sittings.all() if not sitting.sits_out]
-    rows = [row for sitting in sit if (row := _waiting(panel, sitting, now))]
+def _panel(rows: Sequence[OpenSitting], now: datetime) -> OpenPanel:
+    panel = rows[0].sitting.panel
+    waiting = (_waiting(row, now) for row in rows if row.comes)
     return OpenPanel(
         pk=panel.pk,
         trial_pk=panel.trial_id,
         trial=panel.trial.name,
-        waiting=tuple(sorted(rows, key=lambda row: (row.at, row.name))),
-        noses=len(sit),
+        waiting=tuple(sorted(waiting, key=lambda row: (row.at, row.name))),
+        noses=sum(not row.sits_out for row in rows),
     )
 
 
-def _waiting(panel: Panel, sitting: Sitting, now: datetime) -> Waiting | None:
-    sniffs = list(sitting.sniffs.all())
-    done = {sniff.seat_id for sniff in sniffs}
-    ahead = [seat for seat in panel.seats.all() if seat.pk not in done]
-    if not ahead:
-        return None
-    clean_air = timedelta(minutes=panel.clean_air_min)
-    free_at = max((sniff.at + clean_air for sniff in sniffs), default=now)
+def _waiting(row: OpenSitting, now: datetime) -> Waiting:
     return Waiting(
-        name=sitting.assessor.name,
-        at=max(now, free_at),
-        rooms=listed(list(dict.fromkeys(seat.room.name for seat in ahead))),
-        tags=tuple(seat.tag for seat in ahead),
-        answered=len(done),
-        rests=free_at > now,
+        name=row.name,
+        at=row.free_at or now,
+        rooms=listed(list(dict.fromkeys(seat.room.name for seat in row.ahead))),
+        tags=tuple(seat.tag for seat in row.ahead),
+        answered=len(row.given),
+        rests=row.free_at is not None,
     )
 
 
-def noses_to_come(panels: tuple[OpenPanel, ...]) -> str:
+def noses_to_come(panels: Sequence[OpenPanel]) -> str:
     """'three noses are still to come'; empty where none is."""
     count = sum(len(panel.waiting) for panel in panels)
     if not count:
