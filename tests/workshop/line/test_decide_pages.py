@@ -1,5 +1,6 @@
 """Deciding on the page: the pick in one press, one oil by itself, what was typed stays."""
 
+import re
 from uuid import uuid4
 
 import pytest
@@ -88,6 +89,8 @@ def test_one_that_broke_a_limit_since_is_left_out_and_said(judgement, owner, mak
 def test_several_open_combinations_have_to_be_chosen_from(judgement, wick_5, maker, join):
     html = maker.get(join).content.decode()
     assert html.count('type="radio"') == 2
+    tried = combination(judgement.trial, "K7F")
+    assert re.search(rf'value="{tried.pk}"[^>]*checked', html)
     refused = maker.post(join, {"why": "tonight"})
     assert refused.status_code == 422
     assert "Say which." in words(refused.content)

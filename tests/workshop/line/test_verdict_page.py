@@ -165,7 +165,7 @@ def test_swapped_tags_and_slips_stand_where_the_maker_looks(judgement, by, maker
     put_right(check, field="flame_mm", value=18, why="typed 80 for 18", **by)
     shown = words(maker.get(page).content)
     assert "The tags of T4H and M9C were swapped, and put right." in shown
-    assert re.search(r"Put right: flame mm was .*, it is 18", shown)
+    assert re.search(r"Put right: flame was [0-9.]+ mm, it is 18 mm\.", shown)
 
 
 def test_opinions_that_split_show_their_single_scores(owner, rooms, maker, now):

@@ -15,12 +15,14 @@ WHY = "In your own words. It stands with the decision, and is never changed."
 
 
 def _which(label: str, its: Sequence[Tried]) -> forms.TypedChoiceField:
+    """One of its combinations, the best known chosen already."""
     made = {str(one.combination.pk): one.combination for one in its}
     return forms.TypedChoiceField(
         label=label,
         choices=[(str(one.combination.pk), one.label) for one in its],
         coerce=lambda key: made[key],
         empty_value=None,
+        initial=str(its[0].combination.pk),
         widget=forms.RadioSelect,
         required=False,
     )
@@ -55,6 +57,7 @@ class JoinForm(EntryForm):
             if one.to_choose:
                 label = f"{one.candidate}: which combination joins?"
                 self.fields[one.field] = _which(label, one.to_choose)
+        self.fields["why"] = self.fields.pop("why")
 
     @property
     def chosen(self) -> dict[Candidate, Combination | None]:

@@ -32,6 +32,13 @@ class Tried:
         return self.limits is not None and self.limits.state == "broken"
 
     @property
+    def rank(self) -> int:
+        """None broken first, then what was tried at all, then what was only planned."""
+        if self.limits is None:
+            return 2
+        return 0 if self.limits.state == "none broken" else 1
+
+    @property
     def label(self) -> str:
         made = self.combination
         held = f", {made.fixing.kind}" if made.fixing else ""

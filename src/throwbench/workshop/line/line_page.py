@@ -35,7 +35,7 @@ class LinePage:
 
 
 def line_page() -> LinePage:
-    """Each oil once: its last decision counts, in whatever trial it was made."""
+    """Each oil once: its last decision counts, in whatever trial it was made; the newest first."""
     decisions = Decision.objects.select_related(
         "candidate__oil__supplier",
         "candidate__trial",
@@ -66,7 +66,8 @@ def _last_of_each_oil(decisions: Iterable[Decision]) -> list[Decision]:
     last: dict[int, Decision] = {}
     for decision in decisions:
         last.setdefault(decision.candidate.oil_id, decision)
-    return list(last.values())
+    in_order = sorted(last.values(), key=lambda one: one.candidate.position)
+    return sorted(in_order, key=lambda one: one.at, reverse=True)
 
 
 def _tried(trials: Iterable[Trial]) -> dict[int, CombinationLimits]:

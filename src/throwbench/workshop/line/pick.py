@@ -18,7 +18,8 @@ class Waiting:
 
     candidate: Candidate
     to_choose: tuple[Tried, ...]
-    """The combinations of which one has to be named; empty where only one is open."""
+    """The combinations of which one has to be named, the best known first; empty where only one
+    is open."""
     tried: Tried | None
     hold: str
     cannot: str
@@ -47,7 +48,7 @@ def waiting(trial: Trial, verdict: Verdict, *, day: date) -> tuple[Waiting, ...]
 
 def wait_for(candidate: Candidate, its: tuple[Tried, ...]) -> Waiting:
     """What an oil would join with."""
-    still_open = tuple(one for one in its if not one.broken)
+    still_open = tuple(sorted((one for one in its if not one.broken), key=lambda one: one.rank))
     named = still_open[0].combination if still_open else None
     try:
         made, hold = settle(candidate, its, named=named)

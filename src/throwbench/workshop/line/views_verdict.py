@@ -14,6 +14,7 @@ from throwbench.science.errors import SaidError
 from throwbench.verdict.speech import BEFORE_NEXT
 from throwbench.workshop.house.web import now_of, who_of
 from throwbench.workshop.line import papers, services
+from throwbench.workshop.line.because import because
 from throwbench.workshop.line.drawings import strips_of
 from throwbench.workshop.line.findings import findings_of, noses_of
 from throwbench.workshop.line.missing import missing_of
@@ -52,12 +53,18 @@ def verdict(request: HttpRequest, trial: Trial) -> HttpResponse:
 def ask(request: HttpRequest, trial: Trial) -> HttpResponse:
     """Judge the notes as they are now, and draw the chart."""
     try:
-        strips_of(services.ask_verdict(trial, who=who_of(request), now=now_of(request)))
+        _draw(services.ask_verdict(trial, who=who_of(request), now=now_of(request)))
     except UnreadableFile as error:
         return _page(request, trial, refused=error.sentence, status=422)
     except SaidError as error:
         return _page(request, trial, refused=str(error), status=422)
     return redirect("line:verdict", pk=trial.pk)
+
+
+def _draw(judgement: Judgement) -> None:
+    """Ahead of the page, which then only reads what is kept."""
+    strips_of(judgement)
+    because(judgement, verdict_of(judgement))
 
 
 def _page(
