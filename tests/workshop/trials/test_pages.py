@@ -348,3 +348,22 @@ def test_a_wick_added_to_a_fixed_plan_gets_its_test_candle(
         "flat cotton 4",
         "flat cotton 5",
     ]
+
+
+def test_only_candles_of_the_pitchers_load_are_ticked(
+    maker: Client, candle: TestCandle, pitcher: Pour, wick: Wick, by: By
+) -> None:
+    weak = combined(candle.combination.candidate, wick, by, load_percent=6)
+    plan.make_candle(weak, code="W3K", **by)
+    pouring.weigh(pitcher, what="wax", mg=155_600, **by)
+    pouring.weigh(pitcher, what="oil", mg=12_400, **by)
+    page = text(maker, at_bench(pitcher))
+    ticked = [part.split(">")[0] for part in page.split("<input")[1:] if "checked" in part[:200]]
+    assert len(ticked) == 1
+    assert f'value="{candle.pk}"' in ticked[0]
+    assert "W3K" in page
+
+
+def test_the_last_reading_stands_beside_the_box(maker: Client, pitcher: Pour, by: By) -> None:
+    pouring.read_temperature(pitcher, step="melted", celsius=76.54, **by)
+    assert "Last 76.5 °C at 11:05" in text(maker, at_bench(pitcher))

@@ -228,3 +228,10 @@ def test_a_chipped_vessel_is_not_fitted(candle: TestCandle, cup: Vessel, by: By)
     chipped = Piece.objects.create(vessel=cup, name="Cup 7", flaw="structural", flaw_note="a chip")
     with pytest.raises(UnclearError, match="never lit"):
         fit_out(candle, piece=chipped, **by)
+
+
+def test_a_seal_is_not_taken_off_in_passing(trial: Trial, by: By) -> None:
+    plan.change_plan(trial, sealed=True, **by)
+    with pytest.raises(UnclearError, match="Leave it sealed"):
+        plan.change_plan(trial, sealed=False, **by)
+    assert Trial.objects.get().is_sealed

@@ -4,13 +4,14 @@ from typing import Any
 
 from django import forms
 from django.db.models import QuerySet
+from django.forms.boundfield import BoundWidget
 
 from throwbench.workshop.house.forms import EntryForm, FigureField
 from throwbench.workshop.shelf.models import Lot
 from throwbench.workshop.trials.forms_plan import DayInput
-from throwbench.workshop.trials.models import TestCandle
+from throwbench.workshop.trials.models import Pour, TestCandle
 from throwbench.workshop.trials.models.pour import Basis, Step
-from throwbench.workshop.trials.selectors.pour_page import Waiting
+from throwbench.workshop.trials.selectors.pour_page import Waiting, can_be_poured, planned_for
 
 SURE = "sure"
 """Name of the buttons that answer a question: "guess" takes what was meant, "typed" what was."""
@@ -65,11 +66,23 @@ class TemperatureForm(EntryForm):
     celsius = FigureField(label="It shows", unit="°C", possible=(-20, 300))
     instrument = forms.CharField(label="Read with", max_length=60, required=False)
 
+    def __init__(self, last: str, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["celsius"].help_text = last
+
+
+class CandlesField(forms.ModelMultipleChoiceField):  # type: ignore[type-arg]
+    """Test candles by their code, with what stands ready for each."""
+
+    def label_from_instance(self, obj: TestCandle) -> str:
+        ready = [str(obj.combination.wick), str(obj.piece or obj.combination.vessel)]
+        return f"{obj.code}|{', '.join(ready)}"
+
 
 class PouredForm(EntryForm):
     """Which candles were poured, and how long it was stirred."""
 
-    candles = forms.ModelMultipleChoiceField(
+    candles = CandlesField(
         TestCandle.objects.none(), label="Poured", widget=forms.CheckboxSelectMultiple
     )
     stirred_min = FigureField(label="Stirred for", unit="min", possible=(0, 120), required=False)
@@ -81,15 +94,20 @@ class PouredForm(EntryForm):
     )
     note = forms.CharField(label="Note", max_length=400, required=False)
 
-    def __init__(self, candles: list[TestCandle], *args: Any, **options: Any) -> None:
+    def __init__(self, pour: Pour, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
         field = self.fields["candles"]
         assert isinstance(field, forms.ModelMultipleChoiceField)
-        field.queryset = TestCandle.objects.filter(pk__in=[one.pk for one in candles])
-        field.initial = [one.pk for one in candles]
+        field.queryset = can_be_poured(pour)
+        field.initial = [one.pk for one in planned_for(pour)]
         field.error_messages["required"] = (
             "No candle is ticked. A pour fills at least one. Tick the candles you poured."
         )
+
+    def boxes(self) -> list[tuple[BoundWidget, str, str]]:
+        """Each box with its code and with what stands ready."""
+        split = [(box, str(box.choice_label).partition("|")) for box in self["candles"]]
+        return [(box, code, ready) for box, (code, _, ready) in split]
 
     @property
     def stirred_s(self) -> int | None:

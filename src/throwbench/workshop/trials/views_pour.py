@@ -21,7 +21,6 @@ from throwbench.workshop.trials.forms_pour import (
 from throwbench.workshop.trials.models import Candidate, Pour, Trial
 from throwbench.workshop.trials.selectors.bench import Bench, bench_of
 from throwbench.workshop.trials.selectors.pour_page import (
-    can_be_poured,
     next_for,
     pitchers,
     pour_said,
@@ -94,7 +93,7 @@ def weigh(request: HttpRequest, pk: int, pour: int, what: str) -> HttpResponse:
 @require_POST
 def temperature(request: HttpRequest, pk: int, pour: int) -> HttpResponse:
     """One reading; outside the wax card's window the maker is asked."""
-    there, form = _pour(pk, pour), TemperatureForm(request.POST, auto_id=ASKED)
+    there, form = _pour(pk, pour), TemperatureForm("", request.POST, auto_id=ASKED)
     return _asked(
         request,
         there,
@@ -116,7 +115,7 @@ def temperature(request: HttpRequest, pk: int, pour: int) -> HttpResponse:
 def poured(request: HttpRequest, pk: int, pour: int) -> HttpResponse:
     """These candles were poured, now."""
     there = _pour(pk, pour)
-    form = PouredForm(can_be_poured(there), request.POST, auto_id=ASKED)
+    form = PouredForm(there, request.POST, auto_id=ASKED)
     if there.poured_at is not None:  # pressed twice: the first press poured them
         return redirect("trials:bench", pk, pour)
     return _asked(
@@ -176,8 +175,8 @@ def _bench(request: HttpRequest, pour: Pour, asked: dict[str, Any] | None = None
         "weigh": WeighForm(initial=shown.weigh_initial),
         "other_weigh": WeighForm(initial=step, auto_id="other_%s"),
         "again_weigh": WeighForm(initial=step, auto_id="again_%s"),
-        "temperature": TemperatureForm(initial=shown.temperature_initial),
-        "poured": PouredForm(can_be_poured(pour)),
+        "temperature": TemperatureForm(shown.last, initial=shown.temperature_initial),
+        "poured": PouredForm(pour),
     }
     context = {"trial": pour.candidate.trial, "bench": shown, **forms, "asked": asked}
     return render(request, "trials/bench.html", context)

@@ -15,6 +15,7 @@ from throwbench.workshop.trials.selectors.pour_page import (
     pitchers,
 )
 from throwbench.workshop.trials.selectors.sums import last_step_mg
+from throwbench.workshop.trials.times import clock
 from throwbench.workshop.trials.windows import window_of
 
 CARD = ("melts_at_c", "never_above_c", "add_oil_high_c", "stir_min", "pour_high_c")
@@ -35,6 +36,7 @@ class Bench:
     card_is_full: bool
     care: tuple[str, ...]
     readings: tuple[Temperature, ...]
+    last: str
     weigh: str
     weigh_initial: dict[str, Any] = field(default_factory=dict)
     temperature_initial: dict[str, Any] = field(default_factory=dict)
@@ -57,6 +59,7 @@ def bench_of(pour: Pour) -> Bench:
         card_is_full=all(getattr(mine.pour.wax, name) is not None for name in CARD),
         care=_care(mine),
         readings=readings,
+        last=_last(readings),
         weigh={WEIGH_WAX: "wax", WEIGH_OIL: "oil"}.get(mine.step, ""),
         weigh_initial=_weigh_initial(target),
         temperature_initial={
@@ -120,6 +123,13 @@ def _care(one: Pitcher) -> tuple[str, ...]:
 def _weigh_initial(target_g: float | None) -> dict[str, Any]:
     step = last_step_mg() / 1000
     return {"grams": None if target_g is None else round(target_g, 1), "step_g": step}
+
+
+def _last(readings: tuple[Temperature, ...]) -> str:
+    """'Last 66.5 °C at 10:50'; empty before the first reading."""
+    if not readings:
+        return ""
+    return f"Last {plain(round(readings[-1].celsius, 1))} °C at {clock(readings[-1].at)}"
 
 
 def _last_instrument(readings: tuple[Temperature, ...]) -> str:

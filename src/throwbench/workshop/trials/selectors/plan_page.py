@@ -26,6 +26,7 @@ class CandidateRow:
     """One oil, what its candles are made of, and its pitcher."""
 
     pk: int
+    oil: int
     name: str
     supplier: str
     flash_c: float | None
@@ -98,6 +99,7 @@ def _row(trial: Trial, member: Candidate) -> CandidateRow:
     load = next((one.load_percent for one in made), trial.load_percent)
     return CandidateRow(
         pk=member.pk,
+        oil=member.oil_id,
         name=member.oil.name,
         supplier=member.oil.supplier.name if member.oil.supplier else "supplier not known",
         flash_c=member.oil.flash_c,

@@ -6,7 +6,7 @@ from datetime import datetime
 from itertools import pairwise
 from string import ascii_uppercase
 
-from django.db.models import Prefetch
+from django.db.models import Prefetch, QuerySet
 
 from throwbench.science.batch import Recorded, Weighed
 from throwbench.science.load import Load
@@ -141,10 +141,20 @@ def next_for(candidate: Candidate) -> tuple[Wax, Waiting] | None:
     return made.wax, _waiting(candidate.trial, made.load_percent, candles)
 
 
-def can_be_poured(pour: Pour) -> list[TestCandle]:
+def can_be_poured(pour: Pour) -> QuerySet[TestCandle]:
     """The test candles of this oil that are not poured yet."""
     found = TestCandle.objects.filter(combination__candidate=pour.candidate_id, pour=None)
-    return list(found.select_related("combination__wick", "combination__vessel", "piece"))
+    return found.select_related("combination__wick", "combination__vessel", "piece")
+
+
+def planned_for(pour: Pour) -> list[TestCandle]:
+    """Those of them that are planned with the load of this pitcher."""
+    load = load_of(pour).of_wax_percent
+    return [
+        candle
+        for candle in can_be_poured(pour)
+        if pour.basis == Basis.TOTAL or departed_load(load, candle.combination.load_percent) is None
+    ]
 
 
 def took_back(letter: str, weighings_g: Sequence[float]) -> str:

@@ -78,7 +78,19 @@ def plan_trial(
 
 @transaction.atomic
 def change_plan(trial: Trial, *, who: Person, now: datetime, **fields: Any) -> Trial:
-    """Another question, number, load, fill, wax, vessel or day; what is poured stays as it is."""
+    """Another question, number, load, fill, wax, vessel or day; what is poured stays as it is.
+
+    Raises
+    ------
+    UnclearError
+        A seal is not taken off in passing.
+    """
+    if trial.is_sealed and fields.get("sealed") is False:
+        raise UnclearError(
+            f"{trial} is sealed.",
+            "A seal opens when the last sitting is closed, or with a reason.",
+            "Leave it sealed, or open the seal on its own page.",
+        )
     for field, value in fields.items():
         setattr(trial, field, value)
     return _kept(trial)
