@@ -88,3 +88,10 @@ def test_one_query_draws_them_all(drawn, lit, loft, django_assert_num_queries):
         lit(code, room=loft, ago=120 * MIN)
     with django_assert_num_queries(1):
         drawn()
+
+
+@pytest.mark.parametrize(("count", "name"), [(2, "Two"), (10, "Ten"), (11, "11")])
+def test_many_candles_are_counted_in_a_word_that_fits(drawn, lit, loft, count, name):
+    for number in range(count):
+        lit(f"K{number}F", room=loft, ago=120 * MIN)
+    assert drawn().rows[0].name == name

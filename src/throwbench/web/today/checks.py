@@ -5,7 +5,7 @@ from datetime import date, datetime, timedelta
 
 from django.utils import timezone
 
-from throwbench.documents.words import date_words
+from throwbench.documents.words import date_words, day_words
 from throwbench.verdict.words import number
 from throwbench.web.today.finding import Finding
 from throwbench.web.today.lots import low_lots
@@ -15,7 +15,7 @@ from throwbench.workshop.shelf.selectors.papers import PaperEnding, papers_runni
 from throwbench.workshop.shelf.selectors.vessels import structural_flaws
 from throwbench.workshop.trials.models import Burn, TestCandle
 
-LOOK_BACK = timedelta(days=14)
+LOOK_BACK = timedelta(days=28)
 """A flaw or a change of lot older than this is no news."""
 
 
@@ -33,7 +33,10 @@ def _flaws(now: datetime) -> Iterator[Finding]:
         yield Finding(
             mark="broken",
             what=f"{piece.name} ({piece.vessel.name}): {what}. It is barred from every burn.",
-            why=f"Seen{by}, {seen:%A %H:%M}. A flawed vessel can crack when hot.",
+            why=(
+                f"Seen{by} on {day_words(seen.date())} at {seen:%H:%M}. "
+                "A flawed vessel can crack when hot."
+            ),
         )
 
 

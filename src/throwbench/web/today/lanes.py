@@ -13,6 +13,8 @@ from throwbench.workshop.trials.selectors.burns import Lit
 HOUR = timedelta(hours=1)
 LAST_MINUTES = timedelta(minutes=15)
 """This near to its end a candle wants a hand."""
+SHORT_WORDS = 10
+"""Up to here a number as a word fits where a code stands."""
 ROOM_FOR_NOW = 20
 """Hours nearer to "now" than this [% of the axis] are left unwritten."""
 
@@ -44,8 +46,15 @@ class Lane:
 
     @property
     def name(self) -> str:
-        """The code, or how many: "Six"."""
-        return self.codes[0] if len(self.codes) == 1 else number(len(self.codes)).capitalize()
+        """The code, or how many: "Six", "14"."""
+        many = len(self.codes)
+        if many == 1:
+            return self.codes[0]
+        return number(many).capitalize() if many <= SHORT_WORDS else str(many)
+
+    @property
+    def is_many(self) -> bool:
+        return len(self.codes) > 1
 
     @property
     def is_late(self) -> bool:

@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from django.db.models import Exists, OuterRef, Q, QuerySet
+
 from throwbench.workshop.shelf.models import Oil, Paper, PaperKind
 from throwbench.workshop.shelf.selectors.words import with_year
 
@@ -47,23 +49,25 @@ def papers_of(oil: Oil, *, today: date) -> tuple[PaperShown, ...]:
 def older_papers(oil: Oil) -> list[Paper]:
     """Dated papers that a newer one of their kind took the place of."""
     dated = [row for row in oil.papers.all() if row.dated]
-    return [row for row in dated if row not in _newest(dated)]
+    newest = _newest(dated)
+    return [row for row in dated if row not in newest]
 
 
 def papers_running_out(today: date, *, within: timedelta = SOON) -> tuple[PaperEnding, ...]:
     """The newest papers that ran out or do so soon, the longest overdue first."""
-    dated = Paper.objects.filter(dated__isnull=False).select_related("oil")
     ending = [
-        PaperEnding(
-            oil=row.oil,
-            kind=row.kind,
-            valid_until=row.valid_until,
-            has_run_out=row.valid_until < today,
-        )
-        for row in _newest(dated)
-        if row.valid_until is not None and row.valid_until <= today + within
+        PaperEnding(oil=row.oil, kind=row.kind, valid_until=end, has_run_out=end < today)
+        for row in _without_a_newer_one().filter(valid_until__lte=today + within)
+        if (end := row.valid_until) is not None
     ]
     return tuple(sorted(ending, key=lambda row: (row.valid_until, row.oil.name)))
+
+
+def _without_a_newer_one() -> QuerySet[Paper]:
+    newer = Paper.objects.filter(oil=OuterRef("oil"), kind=OuterRef("kind")).filter(
+        Q(dated__gt=OuterRef("dated")) | Q(dated=OuterRef("dated"), pk__gt=OuterRef("pk"))
+    )
+    return Paper.objects.filter(~Exists(newer), dated__isnull=False).select_related("oil")
 
 
 def _newest(dated: Iterable[Paper]) -> list[Paper]:
