@@ -103,6 +103,16 @@ def test_news_names_papers_lots_and_vessels_that_are_never_lit(linen, by):
     ]
 
 
+@pytest.mark.parametrize(("count", "last"), [(4, "Cup 3 is"), (5, "2 more vessels are never lit.")])
+def test_news_of_one_kind_are_counted_when_there_are_many(by, count, last):
+    cup = services.add_vessel(name="cup", **by)
+    for number in range(count):
+        services.add_piece(cup, name=f"Cup {number}", flaw="structural", **by)
+    said = news(TODAY, since=TODAY)
+    assert len(said) == 4
+    assert said[-1].startswith(last)
+
+
 def test_an_oil_says_first_which_paper_ran_out(rope, by):
     paper(rope, by, ends=date(2027, 1, 31))
     assert first_words(rope) == "Its conformity certificate ran out on 31 Jan 2027."

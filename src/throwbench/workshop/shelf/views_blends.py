@@ -50,7 +50,7 @@ def change(request: HttpRequest, pk: int) -> HttpResponse:
         else f"The parts of {blend}.",
         lead=HOW,
         button="Keep as the next version" if used else "Keep these parts",
-        back=(reverse("shelf:oil", args=[pk]), "Back to the blend"),
+        back=(reverse("shelf:oil", args=[pk]), str(blend)),
     )
 
 

@@ -58,7 +58,7 @@ def new(request: HttpRequest) -> HttpResponse:
 def change(request: HttpRequest, pk: int) -> HttpResponse:
     """Facts put right or taken from a new paper."""
     found = get_object_or_404(Oil.objects.select_related("supplier"), pk=pk)
-    say = f"What is known of {found}."
+    say, back = f"What is known of {found}.", (reverse("shelf:oil", args=[pk]), str(found))
     form = OilChangeForm(request.POST) if request.method == "POST" else OilChangeForm.of(found)
     if kept(request, form, lambda: services.change_oil(found, **_facts(form), **by(request))):
         return redirect("shelf:oil", pk)
@@ -67,7 +67,7 @@ def change(request: HttpRequest, pk: int) -> HttpResponse:
         form,
         say=say,
         button="Keep these facts",
-        back=(reverse("shelf:oil", args=[pk]), "Back to the oil"),
+        back=back,
     )
 
 
@@ -83,7 +83,7 @@ def paper_new(request: HttpRequest, pk: int) -> HttpResponse:
         form,
         say=f"A paper of {found}: it came, or was asked for.",
         button="Note this paper",
-        back=(reverse("shelf:oil", args=[pk]), "Back to the oil"),
+        back=(reverse("shelf:oil", args=[pk]), str(found)),
     )
 
 

@@ -70,5 +70,5 @@ def lot_new(request: HttpRequest, material: str, pk: int) -> HttpResponse:
         say=f"A lot of {found} came.",
         lead="A change of lot is the first thing to look at when a candle burns otherwise.",
         button="Note this lot",
-        back=(reverse(f"shelf:{material}", args=[pk]), f"Back to {found}"),
+        back=(reverse(f"shelf:{material}", args=[pk]), str(found)),
     )

@@ -53,10 +53,9 @@ def change(request: HttpRequest, pk: int) -> HttpResponse:
     form = (
         VesselChangeForm(request.POST) if request.method == "POST" else VesselChangeForm.of(found)
     )
-    say = f"The measures of {found}."
+    say, back = f"The measures of {found}.", (reverse("shelf:vessel", args=[pk]), str(found))
     if kept(request, form, lambda: services.change_vessel(found, **form.facts(), **by(request))):
         return redirect("shelf:vessel", pk)
-    back = (reverse("shelf:vessel", args=[pk]), "Back to the vessel")
     return ask(request, form, say=say, button="Keep these measures", back=back)
 
 
@@ -71,7 +70,7 @@ def piece_new(request: HttpRequest, pk: int) -> HttpResponse:
         form,
         say=f"One single {found}, with a name of its own, so that a flaw is remembered.",
         button="Name this vessel",
-        back=(reverse("shelf:vessel", args=[pk]), "Back to the vessel"),
+        back=(reverse("shelf:vessel", args=[pk]), str(found)),
     )
 
 
@@ -120,5 +119,5 @@ def flaw_right(request: HttpRequest, pk: int) -> HttpResponse:
         say=f"The flaw of {found} was noted by mistake: say why.",
         lead="A real flaw is never taken back: a chip does not heal.",
         button="Put the flaw right",
-        back=(reverse("shelf:piece", args=[pk]), "Back to the vessel"),
+        back=(reverse("shelf:piece", args=[pk]), str(found)),
     )

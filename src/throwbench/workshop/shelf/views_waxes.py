@@ -52,7 +52,7 @@ def change(request: HttpRequest, pk: int) -> HttpResponse:
     """A new card, or a slip put right."""
     found = get_object_or_404(Wax.objects.select_related("supplier"), pk=pk)
     form = WaxChangeForm(request.POST) if request.method == "POST" else WaxChangeForm.of(found)
-    say = f"The card of {found}."
+    say, back = f"The card of {found}.", (reverse("shelf:wax", args=[pk]), str(found))
     if kept(request, form, lambda: services.change_wax(found, **_card(form), **by(request))):
         return redirect("shelf:wax", pk)
     return ask(
@@ -61,7 +61,7 @@ def change(request: HttpRequest, pk: int) -> HttpResponse:
         say=say,
         lead=LEAD,
         button="Keep this card",
-        back=(reverse("shelf:wax", args=[pk]), "Back to the wax"),
+        back=back,
     )
 
 

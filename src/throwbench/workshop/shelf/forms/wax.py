@@ -37,9 +37,13 @@ class WaxForm(AskingForm):
         help_text="Days from pouring to the first sniff that counts.",
     )
     max_load_percent = FigureField(
-        label="Maximum load of wax", unit="%", possible=(0.01, 40), required=False,
+        label="Maximum load of wax",
+        unit="%",
+        shown_unit="% of wax",
+        possible=(0.01, 40),
+        required=False,
         help_text="Oil for 100 g of wax. “1 oz per lb” is read too.",
-    )  # fmt: skip
+    )
     liquid_g_ml = _density("Density, liquid")
     solid_g_ml = _density("Density, solid")
     note = forms.CharField(label="Note", required=False, widget=forms.Textarea(attrs={"rows": 3}))

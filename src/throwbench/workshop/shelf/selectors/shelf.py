@@ -13,6 +13,9 @@ from throwbench.workshop.shelf.selectors.papers import PaperEnding, papers_runni
 from throwbench.workshop.shelf.selectors.vessels import never_lit_sentence, structural_flaws
 from throwbench.workshop.shelf.selectors.words import with_year
 
+MOST = 3
+"""So many sentences of a kind; a longer list is counted."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OilRow:
@@ -31,8 +34,9 @@ def oils() -> QuerySet[Oil]:
 def oil_rows(today: date) -> tuple[OilRow, ...]:
     """All oils that are no blends, each with the state of its papers."""
     ending = {row.oil.pk: row for row in reversed(papers_running_out(today))}
-    dated = set(Paper.objects.filter(dated__isnull=False).values_list("oil_id", flat=True))
-    return tuple(_row(oil, ending.get(oil.pk), has_papers=oil.pk in dated) for oil in oils())
+    dated = Paper.objects.filter(dated__isnull=False).values_list("oil_id", flat=True)
+    has_papers = set(dated.distinct())
+    return tuple(_row(oil, ending.get(oil.pk), has_papers=oil.pk in has_papers) for oil in oils())
 
 
 def _row(oil: Oil, ending: PaperEnding | None, *, has_papers: bool) -> OilRow:
@@ -52,10 +56,18 @@ def wicks() -> QuerySet[Wick]:
 def news(today: date, *, since: date) -> list[str]:
     """What changed lately or wants a hand: papers, lots, vessels that are never lit."""
     return [
-        *(row.sentence() for row in papers_running_out(today)),
-        *(row.sentence() for row in changed_lots(since)),
-        *(never_lit_sentence(piece) for piece in structural_flaws()),
+        *_first([row.sentence() for row in papers_running_out(today)], "papers ran out or soon do"),
+        *_first([row.sentence() for row in changed_lots(since)], "lots changed"),
+        *_first(
+            [never_lit_sentence(piece) for piece in structural_flaws()], "vessels are never lit"
+        ),
     ]
+
+
+def _first(sentences: list[str], rest: str) -> list[str]:
+    """The first few, and how many more there are."""
+    left = len(sentences) - MOST
+    return sentences if left <= 1 else [*sentences[:MOST], f"{left} more {rest}."]
 
 
 def overview(today: date) -> str:
