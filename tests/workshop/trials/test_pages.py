@@ -367,3 +367,16 @@ def test_only_candles_of_the_pitchers_load_are_ticked(
 def test_the_last_reading_stands_beside_the_box(maker: Client, pitcher: Pour, by: By) -> None:
     pouring.read_temperature(pitcher, step="melted", celsius=76.54, **by)
     assert "Last 76.5 °C at 11:05" in text(maker, at_bench(pitcher))
+
+
+def test_the_pour_sheet_of_a_sealed_trial_ends_with_the_pour(
+    maker: Client, pitcher: Pour, candle: TestCandle, trial: Trial, by: By
+) -> None:
+    plan.change_plan(trial, sealed=True, **by)
+    sheet = f"/trials/{trial.pk}/pour-sheet.pdf"
+    assert maker.get(sheet).status_code == 200
+    pouring.pour_candles(pitcher, candles=[candle], **by)
+    refused = maker.get(sheet)
+    assert refused.status_code == 409
+    assert "Print it again when the seal is open." in refused.content.decode()
+    assert sheet not in text(maker, f"/trials/{trial.pk}/")

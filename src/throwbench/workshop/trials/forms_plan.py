@@ -125,7 +125,7 @@ class TrialForm(forms.Form):
         """What is asked first, and what may wait."""
         first = ("question", "name", "choose", "decide_on", "sealed")
         rest = [name for name in self.fields if name not in first]
-        named = (("The question", first), ("Set once, for all candidates", rest))
+        named = (("What is asked", first), ("Set once, for all candidates", rest))
         return [(head, [self[name] for name in names]) for head, names in named]
 
     @classmethod

@@ -34,9 +34,10 @@ def pour_sheet_of(trial: Trial, *, here: Workshop, day: date) -> PourSheet:
     Raises
     ------
     UnclearError
-        There are no test candles yet, or they are of several waxes.
+        There are no test candles yet, they are of several waxes, or all of a sealed trial are
+        poured.
     """
-    candles = list(candles_of(trial).filter(pour=None)) or list(candles_of(trial))
+    candles = list(candles_of(trial).filter(pour=None)) or _all(trial)
     groups = _by_pitcher(_some(candles))
     return PourSheet(
         heading=Heading(workshop=here.name, trial=trial.name, day=day, invented=here.invented),
@@ -65,6 +66,18 @@ def shelf_tags_of(trial: Trial, *, here: Workshop) -> list[ShelfTag]:
         )
         for candle in _some(list(candles_of(trial)))
     ]
+
+
+def _all(trial: Trial) -> list[TestCandle]:
+    """Every candle again, unless the sheet would tell what the seal hides."""
+    candles = list(candles_of(trial))
+    if candles and trial.is_sealed:
+        raise UnclearError(
+            "All test candles of this sealed trial are poured.",
+            "The pour sheet names the oil of each code.",
+            "Print it again when the seal is open.",
+        )
+    return candles
 
 
 def _some(candles: list[TestCandle]) -> list[TestCandle]:

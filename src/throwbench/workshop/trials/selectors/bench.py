@@ -51,7 +51,7 @@ def bench_of(pour: Pour) -> Bench:
     target = mine.target_g
     return Bench(
         pitcher=mine,
-        others=tuple(one for one in every if one is not mine),
+        others=tuple(one for one in every if one is not mine and one.step != POURED),
         verb=_verb(mine),
         figure="" if target is None or mine.step in (POUR, POURED) else f"{target:,.1f}",
         basis=_basis(mine),
