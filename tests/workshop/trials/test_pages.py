@@ -7,10 +7,11 @@ import pytest
 from django.test import Client
 
 from throwbench.workshop.house.models import Workshop
-from throwbench.workshop.shelf.models import Oil, Wax, Wick
+from throwbench.workshop.shelf.models import Lot, Oil, Wax, Wick
 from throwbench.workshop.trials.models import Candidate, Pour, SealBreak, Swap, TestCandle, Trial
 from throwbench.workshop.trials.services import plan
 from throwbench.workshop.trials.services import pour as pouring
+from throwbench.workshop.trials.services.candles import fit_out
 from workshop.trials.conftest import combined
 
 By = dict[str, Any]
@@ -380,3 +381,15 @@ def test_the_pour_sheet_of_a_sealed_trial_ends_with_the_pour(
     assert refused.status_code == 409
     assert "Print it again when the seal is open." in refused.content.decode()
     assert sheet not in text(maker, f"/trials/{trial.pk}/")
+
+
+def test_a_sealed_candle_tells_no_wick_and_keeps_its_lot(
+    maker: Client, candle: TestCandle, trial: Trial, wick: Wick, by: By
+) -> None:
+    lot = Lot.objects.create(code="FC4-2702", wick=wick)
+    fit_out(candle, wick_lot=lot, **by)
+    plan.change_plan(trial, sealed=True, **by)
+    assert "FC4" not in text(maker, "/candles/K7F/")
+    maker.post("/candles/K7F/fitted/", {"shelf": "upper shelf", "piece": ""})
+    candle.refresh_from_db()
+    assert (candle.shelf, candle.wick_lot) == ("upper shelf", lot)

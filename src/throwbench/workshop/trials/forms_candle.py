@@ -45,3 +45,5 @@ class FitOutForm(forms.Form):
             field = self.fields[name]
             assert isinstance(field, forms.ModelChoiceField)
             field.queryset = found
+        if made.candidate.trial.is_sealed:  # a lot names its wick, and a wick may tell the oil
+            del self.fields["wick_lot"]

@@ -9,9 +9,10 @@ from throwbench.documents.tags import CodeTag, ShelfTag
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.models import HouseLimit, Workshop
 from throwbench.workshop.shelf.models import Vessel, Wax
-from throwbench.workshop.trials.models import TestCandle, Trial
+from throwbench.workshop.trials.models import Pour, TestCandle, Trial
 from throwbench.workshop.trials.selectors import candles_of
-from throwbench.workshop.trials.selectors.pour_page import letter_of
+from throwbench.workshop.trials.selectors.pitcher_names import PitcherNames
+from throwbench.workshop.trials.selectors.pour_page import by_pitcher
 from throwbench.workshop.trials.selectors.sums import pitcher_of
 
 CARD = (
@@ -38,11 +39,12 @@ def pour_sheet_of(trial: Trial, *, here: Workshop, day: date) -> PourSheet:
         poured.
     """
     candles = list(candles_of(trial).filter(pour=None)) or _all(trial)
-    groups = _by_pitcher(_some(candles))
+    ordered = sorted(_some(candles), key=lambda one: (one.combination.candidate.position, one.pk))
+    names = _names(trial, candles)
     return PourSheet(
         heading=Heading(workshop=here.name, trial=trial.name, day=day, invented=here.invented),
         wax_card=_card(_one_wax(candles)),
-        pitchers=tuple(_pitcher(trial, place, group) for place, group in enumerate(groups)),
+        pitchers=tuple(_pitcher(trial, group, names) for group in by_pitcher(ordered)),
         gauge=_gauge(candles),
     )
 
@@ -102,28 +104,27 @@ def _one_wax(candles: list[TestCandle]) -> Wax:
     return waxes.pop()
 
 
-def _by_pitcher(candles: list[TestCandle]) -> list[list[TestCandle]]:
-    """One pitcher for each oil and load, in the order of the plan."""
-    grouped: dict[tuple[int, float], list[TestCandle]] = {}
-    ordered = sorted(candles, key=lambda one: (one.combination.candidate.position, one.pk))
-    for candle in ordered:
-        made = candle.combination
-        grouped.setdefault((made.candidate_id, made.load_percent), []).append(candle)
-    return list(grouped.values())
+def _names(trial: Trial, candles: list[TestCandle]) -> PitcherNames:
+    """Names for pitchers to come: those that are poured have theirs already."""
+    names = PitcherNames(trial)
+    if any(candle.pour_id is None for candle in candles):
+        for pour in Pour.objects.filter(candidate__trial=trial).exclude(poured_at=None):
+            names.next_of(pour.candidate_id)
+    return names
 
 
 def _card(wax: Wax) -> WaxCard:
     return WaxCard(**{name: getattr(wax, name) for name in CARD})
 
 
-def _pitcher(trial: Trial, place: int, candles: list[TestCandle]) -> PitcherRow:
+def _pitcher(trial: Trial, candles: list[TestCandle], names: PitcherNames) -> PitcherRow:
     made = candles[0].combination
     oil = made.candidate.oil
     mix = pitcher_of(trial, vessels=len(candles), load_percent=made.load_percent)
     return PitcherRow(
         oil=oil.name,
         supplier=oil.supplier.name if oil.supplier else "",
-        name=letter_of(place),
+        name=names.next_of(made.candidate_id),
         load_percent=made.load_percent,
         wax_g=None if mix is None else mix.wax_g,
         oil_g=None if mix is None else mix.oil_g,

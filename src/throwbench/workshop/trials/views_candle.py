@@ -39,7 +39,8 @@ def fitted(request: HttpRequest, code: str) -> HttpResponse:
     """Where it stands, in which single vessel, with which lot of wick."""
     there = _named(code)
     form = FitOutForm(there, request.POST)
-    if done(form, lambda: fit_out(there, **form.cleaned_data, **by_of(request))):
+    kept = {"wick_lot": there.wick_lot}
+    if done(form, lambda: fit_out(there, **(kept | form.cleaned_data), **by_of(request))):
         return redirect("trials:candle", there.code)
     return _page(request, there, fit_form=form)
 

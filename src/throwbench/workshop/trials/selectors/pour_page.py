@@ -1,10 +1,9 @@
 """Pour day as its pages show it: one card per pitcher, and at each what comes next."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from itertools import pairwise
-from string import ascii_uppercase
 
 from django.db.models import Prefetch, QuerySet
 
@@ -15,6 +14,7 @@ from throwbench.workshop.shelf.models import Wax
 from throwbench.workshop.trials.models import Candidate, Pour, TestCandle, Trial, Weighing
 from throwbench.workshop.trials.models.pour import Basis
 from throwbench.workshop.trials.pitcher import Scale, departed_load, in_it, load_of, oil_for
+from throwbench.workshop.trials.selectors.pitcher_names import PitcherNames
 from throwbench.workshop.trials.selectors.sums import pitcher_of
 
 WEIGH_WAX, WEIGH_OIL, POUR, POURED = "wax", "oil", "pour", "poured"
@@ -100,12 +100,22 @@ def waiting(trial: Trial) -> tuple[Waiting, ...]:
             "candidate_id", flat=True
         )
     )
-    grouped: dict[tuple[int, float], list[TestCandle]] = {}
-    for candle in _unpoured(trial):
+    grouped = by_pitcher(_unpoured(trial))
+    return tuple(
+        _waiting(trial, candles)
+        for candles in grouped
+        if candles[0].combination.candidate_id not in begun
+    )
+
+
+def by_pitcher(candles: Iterable[TestCandle]) -> list[list[TestCandle]]:
+    """Candles of one oil, wax and load are poured from one pitcher."""
+    grouped: dict[tuple[int, int, float], list[TestCandle]] = {}
+    for candle in candles:
         made = candle.combination
-        if made.candidate_id not in begun:
-            grouped.setdefault((made.candidate_id, made.load_percent), []).append(candle)
-    return tuple(_waiting(trial, load, candles) for (_, load), candles in grouped.items())
+        key = (made.candidate_id, made.wax_id, made.load_percent)
+        grouped.setdefault(key, []).append(candle)
+    return list(grouped.values())
 
 
 def pitchers(trial: Trial) -> tuple[Pitcher, ...]:
@@ -116,7 +126,9 @@ def pitchers(trial: Trial) -> tuple[Pitcher, ...]:
     found = found.prefetch_related(
         Prefetch("weighings", Weighing.objects.select_related("who")), "temperatures", "candles"
     )
-    shown = [_pitcher(trial, pour, place) for place, pour in enumerate(found)]
+    names = PitcherNames(trial)
+    named = [(pour, names.next_of(pour.candidate_id)) for pour in found]
+    shown = [_pitcher(trial, pour, name, nth) for nth, (pour, name) in enumerate(named, start=1)]
     return tuple(sorted(shown, key=lambda one: one.step == POURED))
 
 
@@ -134,11 +146,11 @@ def pour_said(at_work: Sequence[Pitcher], still: Sequence[Waiting]) -> str:
 
 def next_for(candidate: Candidate) -> tuple[Wax, Waiting] | None:
     """The wax and the sums of the next pitcher of an oil; None where every candle is poured."""
-    made = candidate.combinations.filter(candles__isnull=False, candles__pour=None).first()
-    if made is None:
+    mine = _unpoured(candidate.trial).filter(combination__candidate=candidate)
+    groups = by_pitcher(mine)
+    if not groups:
         return None
-    candles = [one for one in _unpoured(candidate.trial) if one.combination_id == made.pk]
-    return made.wax, _waiting(candidate.trial, made.load_percent, candles)
+    return groups[0][0].combination.wax, _waiting(candidate.trial, groups[0])
 
 
 def can_be_poured(pour: Pour) -> QuerySet[TestCandle]:
@@ -169,14 +181,15 @@ def took_back(letter: str, weighings_g: Sequence[float]) -> str:
     )
 
 
-def _unpoured(trial: Trial) -> list[TestCandle]:
+def _unpoured(trial: Trial) -> QuerySet[TestCandle]:
     found = TestCandle.objects.filter(combination__candidate__trial=trial, pour=None)
     ordered = found.order_by("combination__candidate__position", "pk")
-    return list(ordered.select_related("combination__candidate__oil"))
+    return ordered.select_related("combination__candidate__oil", "combination__wax")
 
 
-def _waiting(trial: Trial, load_percent: float, candles: list[TestCandle]) -> Waiting:
-    candidate = candles[0].combination.candidate
+def _waiting(trial: Trial, candles: list[TestCandle]) -> Waiting:
+    made = candles[0].combination
+    candidate, load_percent = made.candidate, made.load_percent
     mix = pitcher_of(trial, vessels=len(candles), load_percent=load_percent)
     return Waiting(
         candidate=candidate.pk,
@@ -188,13 +201,13 @@ def _waiting(trial: Trial, load_percent: float, candles: list[TestCandle]) -> Wa
     )
 
 
-def _pitcher(trial: Trial, pour: Pour, place: int) -> Pitcher:
+def _pitcher(trial: Trial, pour: Pour, name: str, nth: int) -> Pitcher:
     weighings = list(pour.weighings.all())
     scale = Scale.of(weighings)
     hidden = trial.is_sealed and pour.poured_at is not None
     return Pitcher(
         pour=pour,
-        letter=letter_of(place),
+        letter=str(nth) if hidden else name,
         oil="" if hidden else pour.candidate.oil.name,
         step=_step(pour, scale),
         load=load_of(pour),
@@ -206,12 +219,6 @@ def _pitcher(trial: Trial, pour: Pour, place: int) -> Pitcher:
         planned_percent=trial.load_percent,
         is_hidden=hidden,
     )
-
-
-def letter_of(place: int) -> str:
-    """A to Z, then A2 to Z2."""
-    round_, letter = divmod(place, len(ascii_uppercase))
-    return ascii_uppercase[letter] + (str(round_ + 1) if round_ else "")
 
 
 def _step(pour: Pour, scale: Scale) -> str:
