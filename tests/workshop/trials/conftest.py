@@ -1,6 +1,6 @@
 """A small shelf and a trial of three oils, as a maker has them before the first pour."""
 
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 import pytest
@@ -85,3 +85,21 @@ def candle(slate: Candidate, wick: Wick, by: dict[str, Any]) -> TestCandle:
 @pytest.fixture
 def other_candle(rhubarb: Candidate, wick: Wick, by: dict[str, Any]) -> TestCandle:
     return plan.make_candle(combined(rhubarb, wick, by), code="M9C", **by)
+
+
+@pytest.fixture
+def cured(candle: TestCandle) -> TestCandle:
+    """K7F, poured on 27 April: its ten days are over."""
+    return poured(candle)
+
+
+@pytest.fixture
+def other_cured(other_candle: TestCandle) -> TestCandle:
+    """M9C, poured on the same day."""
+    return poured(other_candle)
+
+
+def poured(candle: TestCandle, day: date = date(2027, 4, 27)) -> TestCandle:
+    candle.poured_on = day
+    candle.save()
+    return candle

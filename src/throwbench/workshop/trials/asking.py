@@ -60,8 +60,8 @@ def figures_asked(record: type, values: Mapping[str, Any]) -> list[Question]:
 
     Raises
     ------
-    UnclearError
-        A figure that is not possible.
+    UnclearError, QuestionsError
+        A figure that is not possible; asked about, whoever is sure, where there is a guess.
     """
     known = {column.name: column for column in columns(record)}
     found = []
@@ -76,24 +76,34 @@ def figures_asked(record: type, values: Mapping[str, Any]) -> list[Question]:
 
 
 def _possible(value: float, column: Column) -> None:
-    if column.possible and not column.possible[0] <= value <= column.possible[1]:
-        low, high = column.possible
-        raise UnclearError(
-            f"{NAMES[column.name]} is {plain(value)} {column.unit};",
-            f"possible is {plain(low)} to {plain(high)} {column.unit}.",
-            "Check the figure and its unit.",
-        )
+    if column.possible is None or column.possible[0] <= value <= column.possible[1]:
+        return
+    said = f"{_said(value, column)} possible is {_range(column.possible, column)}."
+    guess = likely_meant(value, column)
+    if guess is not None:
+        raise QuestionsError([_guessed(said, guess, column)])
+    raise UnclearError(said, "Nothing is noted.", "Check the figure and its unit.")
 
 
 def _question(value: float, column: Column) -> Question:
     assert column.usual is not None
-    low, high = column.usual
-    said = (
-        f"{NAMES[column.name]} is {plain(value)} {column.unit}; "
-        f"usual is {plain(low)} to {plain(high)} {column.unit}."
-    )
+    said = f"{_said(value, column)} usual is {_range(column.usual, column)}."
     guess = likely_meant(value, column)
-    if guess is None:
-        return Question(column.name, f"{said} Measure again, or note it as it is.")
+    if guess is not None:
+        return _guessed(said, guess, column)
+    return Question(column.name, f"{said} Measure again, or note it as it is.")
+
+
+def _guessed(said: str, guess: float, column: Column) -> Question:
     meant = f"Did you mean {plain(guess)} {column.unit}?"
+    if column.unit == "°C":
+        meant = f"Was it read in °F? That is {plain(guess)} °C."
     return Question(column.name, f"{said} {meant}", guess, column.unit)
+
+
+def _said(value: float, column: Column) -> str:
+    return f"{NAMES[column.name]} is {plain(value)} {column.unit};"
+
+
+def _range(ends: tuple[float, float], column: Column) -> str:
+    return f"{plain(ends[0])} to {plain(ends[1])} {column.unit}"

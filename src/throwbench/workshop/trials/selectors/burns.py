@@ -3,7 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime, timedelta, timezone
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -95,13 +95,12 @@ def _record(
     row: Burn, here: ZoneInfo, *, with_offset: bool, slips: Sequence[Correction]
 ) -> records.Burn:
     assert row.out_at is not None
-    lit_at, out_at = (moment.astimezone(here) for moment in (row.lit_at, row.out_at))
     return records.Burn(
         candle=row.candle.code,
         burn=row.number,
         kind=row.kind,
-        lit_at=lit_at if with_offset else lit_at.replace(tzinfo=None),
-        out_at=out_at if with_offset else out_at.replace(tzinfo=None),
+        lit_at=_local(row.lit_at, here, with_offset=with_offset),
+        out_at=_local(row.out_at, here, with_offset=with_offset),
         put_out=row.put_out or None,
         mass_before_g=_g(row.mass_before_mg),
         mass_after_g=_g(row.mass_after_mg),
@@ -111,6 +110,14 @@ def _record(
         checks=tuple(_check(row, check) for check in row.checks.all()),
         **{name: getattr(row, name) for name in COPIED},
     )
+
+
+def _local(moment: datetime, here: ZoneInfo, *, with_offset: bool) -> datetime:
+    """On the clock of the wall; with a fixed offset, so that a difference is elapsed time."""
+    local = moment.astimezone(here)
+    offset = local.utcoffset()
+    assert offset is not None
+    return local.replace(tzinfo=timezone(offset) if with_offset else None)
 
 
 def _check(row: Burn, check: Check) -> records.Check:

@@ -1,7 +1,7 @@
 """A burn: lit, looked at, handed over, put out, and noted to its end."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from typing import Any, TypeVar
 from uuid import UUID
 
@@ -258,8 +258,8 @@ def all_out(
 
 
 def to_the_minute(moment: datetime) -> datetime:
-    """Burns are noted by the clock on the wall."""
-    return moment.replace(second=0, microsecond=0)
+    """Burns are noted by the minute; in UTC, where an hour is an hour on any day."""
+    return moment.astimezone(UTC).replace(second=0, microsecond=0)
 
 
 def fresh(burn: Burn) -> Burn:
