@@ -131,6 +131,14 @@ def empty(tmp_path: Path) -> Iterator[Served]:
         yield served
 
 
+@pytest.fixture
+def empty_and_open(tmp_path: Path) -> Iterator[Served]:
+    """A workshop that begins now and that the network may reach."""
+    folder = tmp_path / "workshop"
+    with serving("start", str(folder), "--lan", "--no-browser", folder=folder) as served:
+        yield served
+
+
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     with sync_playwright() as play:
