@@ -74,3 +74,29 @@ def test_a_name_cannot_become_markup():
     text = drawn((Ends(oil="<script>&", cold=3, hot=3),), spoken_of="<script>&")
     assert "<script>" not in text
     assert "&lt;script&gt;&amp;" in text
+
+
+def test_a_label_stands_at_its_point_where_it_has_room():
+    """Both ends far apart: the label's middle line is the height of the point."""
+    pair = (Ends(oil="High", cold=5, hot=5), Ends(oil="Low", cold=1, hot=1))
+    text = slope(pair, spoken_of="High", scale=(1, 5), band=None)
+    points = {float(y) for y in re.findall(r'<path transform="translate\([\d.]+,([\d.]+)\)"', text)}
+    assert {y - 5 for y in text_heights(text, "hot")} == points
+
+
+def test_steps_that_nobody_reaches_are_left_out():
+    """From 3 to 4 the chart is one step high; on the whole scale a quarter of it."""
+
+    def apart(oils):
+        text = slope(oils, spoken_of="A", scale=(1, 5), band=None)
+        found = re.findall(r'<path transform="translate\([\d.]+,([\d.]+)\)"', text)
+        return max(map(float, found)) - min(map(float, found))
+
+    near = (Ends(oil="A", cold=3, hot=4),)
+    far = (*near, Ends(oil="B", cold=1, hot=5))
+    assert apart(near) == apart(far)
+
+
+def test_all_at_one_step_keeps_the_whole_scale():
+    text = slope((Ends(oil="A", cold=3, hot=3),), spoken_of="A", scale=(1, 5), band=None)
+    assert text.count('stroke="var(--rule)"') == 5

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil, floor
 
 from throwbench.documents import layout, marks
 from throwbench.documents.inline import drawn
@@ -47,7 +48,7 @@ def slope(
 ) -> str:
     """Return the chart as an SVG that fills the width of its place."""
     cold_x, hot_x, width = _NARROW if narrow else _WIDE
-    place = _Place(scale=scale, cold_x=cold_x, hot_x=hot_x)
+    place = _Place(scale=_cropped(scale, oils, band), cold_x=cold_x, hot_x=hot_x)
     others = [one for one in oils if one.oil != spoken_of]
     this = [one for one in oils if one.oil == spoken_of]
     named = this if narrow else list(oils)
@@ -59,6 +60,16 @@ def slope(
         *_names(place, named, spoken_of, short=narrow, theme=theme),
     ]
     return drawn(layers, box=(0.0, 0.0, width, _HEIGHT))
+
+
+def _cropped(scale: tuple[int, int], oils: Sequence[Ends], band: Band | None) -> tuple[int, int]:
+    """The whole steps that hold all ends and the band: each end carries its value."""
+    values = [value for one in oils for value in (one.cold, one.hot)]
+    values += [band.low, band.high] if band else []
+    if not values:
+        return scale
+    low, high = max(scale[0], floor(min(values))), min(scale[1], ceil(max(values)))
+    return (low, high) if low < high else scale
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,12 +162,16 @@ def _names(
 
 
 def _apart(heights: list[float]) -> list[float]:
-    """Labels from the top down, moved so that none stands on another or leaves the chart."""
-    moved: list[float] = []
-    for y in heights:
-        moved.append(max(y, moved[-1] + _LINE) if moved else y)
-    room = _HEIGHT - 8.0
-    for index in range(len(moved) - 1, -1, -1):
-        moved[index] = min(moved[index], room)
-        room = moved[index] - _LINE
-    return moved
+    """Labels from the top down, each as near to its point as it can be without touching another.
+
+    Least squares under an order: what is left of a height without the lines above it may not fall.
+    """
+    from scipy.optimize import isotonic_regression  # noqa: PLC0415
+
+    if not heights:
+        return []
+    lines = [index * _LINE for index in range(len(heights))]
+    free = [y - line for y, line in zip(heights, lines, strict=True)]
+    room = _HEIGHT - 8.0 - lines[-1]
+    fitted = isotonic_regression(free).x
+    return [min(max(float(y), _TOP), room) + line for y, line in zip(fitted, lines, strict=True)]

@@ -1,7 +1,7 @@
 """Deciding on the page: the pick in one press, one oil by itself, what was typed stays."""
 
 import re
-from uuid import uuid4
+from uuid import UUID
 
 import pytest
 from django.urls import reverse
@@ -14,6 +14,8 @@ from throwbench.workshop.trials.models import Combination, TestCandle
 
 from .conftest import burn_again, candidate, combination
 from .test_verdict_page import words
+
+ENTRY = UUID(int=4711)
 
 
 @pytest.fixture
@@ -41,6 +43,12 @@ def wick_5(trial):
     )  # fmt: skip
 
 
+def press(maker, join, **typed):
+    """The button on the page as it stands now."""
+    seen = re.search(r'name="seen" value="([^"]*)"', maker.get(join).content.decode())
+    return maker.post(join, {"why": "", "seen": seen[1] if seen else "", **typed})
+
+
 def test_the_page_lists_each_oil_of_the_pick(judgement, maker, join):
     shown = words(maker.get(join).content)
     for oil in verdict_of(judgement).pick:
@@ -50,7 +58,7 @@ def test_the_page_lists_each_oil_of_the_pick(judgement, maker, join):
 
 
 def test_one_press_joins_the_pick(judgement, maker, join, owner, now):
-    answer = maker.post(join, {"why": "as judged"})
+    answer = press(maker, join, why="as judged")
     assert answer.headers["Location"] == reverse("line:verdict", args=[judgement.trial_id])
     made = Decision.objects.all()
     assert {str(one.candidate) for one in made} == set(verdict_of(judgement).pick)
@@ -60,10 +68,31 @@ def test_one_press_joins_the_pick(judgement, maker, join, owner, now):
 
 
 def test_pressed_twice_they_join_once(judgement, maker, join):
-    entry = str(uuid4())
+    html = maker.get(join).content.decode()
+    typed = {"why": "", "seen": re.search(r'name="seen" value="([^"]*)"', html)[1]}
     for _ in range(2):
-        maker.post(join, {"why": "", "entry": entry})
+        answer = maker.post(join, {**typed, "entry": str(ENTRY)})
+        assert answer.headers["Location"] == reverse("line:verdict", args=[judgement.trial_id])
     assert Decision.objects.count() == 2
+
+
+def test_only_what_was_seen_joins(judgement, owner, maker, join, now):
+    """Somebody asked again, or a limit broke, after the page was opened."""
+    html = maker.get(join).content.decode()
+    seen = re.search(r'name="seen" value="([^"]*)"', html)[1]
+    burn_again(TestCandle.objects.get(code="K7F"), owner=owner, flare_up="pool")
+    refused = maker.post(join, {"why": "tonight", "seen": seen})
+    assert refused.status_code == 422
+    assert "has changed since this page was opened" in words(refused.content)
+    assert 'value="tonight"' in refused.content.decode()
+    assert not Decision.objects.exists()
+    fresh = re.search(r'name="seen" value="([^"]*)"', refused.content.decode())[1]
+    assert maker.post(join, {"why": "tonight", "seen": fresh}).status_code == 302
+
+
+def test_an_id_that_is_none_is_refused(judgement, maker, join):
+    assert press(maker, join, entry="no id").status_code == 422
+    assert not Decision.objects.exists()
 
 
 def test_what_is_not_yet_known_stands_before_the_press(judgement, maker, join):
@@ -82,7 +111,7 @@ def test_one_that_broke_a_limit_since_is_left_out_and_said(judgement, owner, mak
     assert "cannot join Slate After Rain broke a limit" in shown.replace(
         "Slate After Rain cannot join ", "cannot join "
     )
-    maker.post(join, {"why": ""})
+    press(maker, join)
     assert [str(one.candidate) for one in Decision.objects.all()] == ["Rebarbara K"]
 
 
@@ -91,13 +120,13 @@ def test_several_open_combinations_have_to_be_chosen_from(judgement, wick_5, mak
     assert html.count('type="radio"') == 2
     tried = combination(judgement.trial, "K7F")
     assert re.search(rf'value="{tried.pk}"[^>]*checked', html)
-    refused = maker.post(join, {"why": "tonight"})
+    refused = press(maker, join, why="tonight")
     assert refused.status_code == 422
     assert "Say which." in words(refused.content)
     assert 'value="tonight"' in refused.content.decode()
     assert not Decision.objects.exists()
     field = f"combination-{wick_5.candidate_id}"
-    maker.post(join, {"why": "tonight", field: str(wick_5.pk)})
+    press(maker, join, **{field: str(wick_5.pk)})
     assert Decision.objects.get(candidate=wick_5.candidate).combination == wick_5
 
 

@@ -70,7 +70,7 @@ def test_without_a_verdict_there_is_nothing_to_export(trial, maker):
     [
         ("report", "application/pdf", b"%PDF"),
         ("picture", "image/png", b"\x89PNG"),
-        ("table", "text/csv", b"oil,supplier"),
+        ("table", "text/csv; charset=utf-8", b"oil,supplier"),
     ],
 )
 def test_each_paper_is_made_once(judgement, maker, name, kind, begins):

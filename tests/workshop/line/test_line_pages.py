@@ -153,6 +153,19 @@ class TestTheOilsOwnPage:
         assert "Cold throw" in text
         assert "in 100 to belong in the two" in text
 
+    def test_an_oil_with_an_idea_leads_to_its_head_to_head(self, judgement, trial):
+        oil = candidate(trial, "Rebarbara K").oil
+        page = Template("{% load line %}{% oil_evidence oil %}")
+        address = f"{reverse('line:compare_idea')}?idea=cold%20garden"
+        assert address not in page.render(Context({"oil": oil}))
+        oil.idea = "cold garden"
+        assert address in page.render(Context({"oil": oil}))
+
+    def test_the_shelf_shows_it_on_the_page_of_the_oil(self, judgement, trial, maker):
+        oil = candidate(trial, "Rebarbara K").oil
+        shown = words(maker.get(reverse("shelf:oil", args=[oil.pk])).content)
+        assert "in 100 to belong in the two" in shown
+
     def test_the_decision_stands_there(self, judgement, trial, by, shown):
         decide(candidate(trial, "Rebarbara K"), outcome="dropped", why="no paper", **by)
         assert "no paper" in shown(candidate(trial, "Rebarbara K").oil)

@@ -161,7 +161,7 @@ def test_only_the_owner_reads_how_a_nose_scores(judgement, maker, helper, page):
 def test_swapped_tags_and_slips_stand_where_the_maker_looks(judgement, by, maker, page):
     first, second = (TestCandle.objects.get(code=code) for code in ("T4H", "M9C"))
     Swap.objects.create(first=first, second=second, why="tags swapped", who=by["who"], at=by["now"])
-    check = TestCandle.objects.get(code="K7F").burns.first().checks.first()
+    check = TestCandle.objects.get(code="K7F").burns.first().checks.exclude(flame_mm=None).first()
     put_right(check, field="flame_mm", value=18, why="typed 80 for 18", **by)
     shown = words(maker.get(page).content)
     assert "The tags of T4H and M9C were swapped, and put right." in shown
@@ -191,6 +191,15 @@ def test_the_button_names_those_that_still_wait(trial, judgement, by, maker, pag
     assert f"{second} joins the line" in words(maker.get(page).content)
     decide(candidate(trial, second), outcome="joins the line", **by)
     assert reverse("line:join", args=[trial.pk]) not in maker.get(page).content.decode()
+
+
+def test_a_theme_may_be_called_anything(owner, rooms, maker, now):
+    trial = load(("Rebarbara K", "Rhubarb Cold Frame"), owner=owner, rooms=rooms, choose=1)
+    trial.candidates.update(group="green/sharp & cold")
+    services.ask_verdict(trial, who=owner, now=now)
+    html = maker.get(reverse("line:verdict", args=[trial.pk])).content.decode()
+    (address,) = re.findall(r'href="(/trials/\d+/compare/[^"]+)"', html)
+    assert "is ahead" in words(maker.get(address.replace("&amp;", "&")).content)
 
 
 def test_next_steps_stand_with_their_cautions(judgement, maker, page):

@@ -17,7 +17,11 @@ urlpatterns = [
     path(
         "trials/<int:pk>/picture.png", paper("image/png", papers.picture_of, ".png"), name="picture"
     ),
-    path("trials/<int:pk>/table.csv", paper("text/csv", papers.table_of, ".csv"), name="table"),
+    path(
+        "trials/<int:pk>/table.csv",
+        paper("text/csv; charset=utf-8", papers.table_of, ".csv"),
+        name="table",
+    ),
     path(
         "trials/<int:pk>/export.zip",
         paper("application/zip", papers.archive_bytes, ".zip"),
@@ -30,7 +34,7 @@ urlpatterns = [
     ),
     path("trials/<int:pk>/join/", views_decide.join, name="join"),
     path("trials/<int:pk>/decide/<int:candidate>/", views_decide.decide, name="decide"),
-    path("trials/<int:pk>/compare/<str:theme>/", views_line.compare, name="compare"),
+    path("trials/<int:pk>/compare/<path:theme>/", views_line.compare, name="compare"),
     path("line/", views_line.index, name="index"),
     path("line/compare/", views_line.compare_idea, name="compare_idea"),
 ]

@@ -8,6 +8,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 
 from throwbench.documents.words import keep_names_whole
 from throwbench.verdict.words import listed, number
+from throwbench.workshop.house.models import Entry
 from throwbench.workshop.house.web import done, now_of, today_of, who_of
 from throwbench.workshop.line import services
 from throwbench.workshop.line.forms import DecideForm, JoinForm
@@ -25,17 +26,20 @@ def join(request: HttpRequest, trial: Trial) -> HttpResponse:
     if judgement is None:
         return redirect("line:verdict", pk=trial.pk)
     pick = waiting(trial, verdict_of(judgement), day=today_of(request))
-    form = JoinForm(request.POST or None, pick=pick)
-    if request.method == "POST" and done(form, lambda: _join(request, trial, form)):
+    form = JoinForm(request.POST or None, pick=pick, judgement=judgement)
+    if _pressed_before(form) or (form.is_bound and done(form, lambda: _join(request, trial, form))):
         return redirect("line:verdict", pk=trial.pk)
-    told = {
-        "trial": trial,
-        "judgement": judgement,
-        "pick": pick,
-        "form": form,
-        **_words(form, pick),
-    }
-    return render(request, "line/join.html", told, status=_status(form))
+    told = {"trial": trial, "judgement": judgement, "pick": pick, "form": form}
+    return render(request, "line/join.html", told | _words(form, pick), status=_status(form))
+
+
+def _pressed_before(form: JoinForm) -> bool:
+    """A second press of the same page finds the pick joined already."""
+    if not form.is_bound:
+        return False
+    form.full_clean()
+    entry = form.cleaned_data.get("entry")
+    return entry is not None and Entry.objects.filter(pk=entry).exists()
 
 
 def _words(form: JoinForm, pick: Sequence[Waiting]) -> dict[str, str]:
@@ -75,7 +79,7 @@ def decide(request: HttpRequest, trial: Trial, candidate: int) -> HttpResponse:
     its = tried(trial, day=today_of(request)).get(one.pk, ())
     wait = wait_for(one, its)
     form = DecideForm(request.POST or None, its=wait)
-    if request.method == "POST" and done(form, lambda: _decide(request, one, form)):
+    if form.is_bound and done(form, lambda: _decide(request, one, form)):
         return redirect("line:verdict", pk=trial.pk)
     told: dict[str, Any] = {"trial": trial, "candidate": one, "its": its, "wait": wait}
     told["form"], told["judgement"] = form, last_judgement(trial)
