@@ -72,7 +72,7 @@ class Pitcher:
         if self.pour.basis == Basis.TOTAL:
             of_total = f" It was dosed at {plain(self.pour.load_percent)} % of total."
         return (
-            f"Pitcher {self.letter}: {plain(weighed)} % of wax was weighed; the plan is "
+            f"{self.named}: {plain(weighed)} % of wax was weighed; the plan is "
             f"{plain(self.planned_percent)} % of wax.{of_total}"
         )
 
@@ -84,13 +84,18 @@ class Pitcher:
         return None if self.wax is None else self.wax.mix.oil_g
 
     @property
+    def named(self) -> str:
+        """Pitcher H2 (W8R), with the candles once they are poured."""
+        return f"Pitcher {self.letter} ({self.codes})" if self.codes else f"Pitcher {self.letter}"
+
+    @property
     def codes(self) -> str:
         return ", ".join(candle.code for candle in self.candles)
 
     @property
     def took_back(self) -> str:
         """The sentence on wax that went in and came out again; empty where none did."""
-        return "" if self.wax is None else took_back(self.letter, self.wax.weighings_g)
+        return "" if self.wax is None else took_back(self.named, self.wax.weighings_g)
 
 
 def waiting(trial: Trial) -> tuple[Waiting, ...]:
@@ -169,14 +174,14 @@ def planned_for(pour: Pour) -> list[TestCandle]:
     ]
 
 
-def took_back(letter: str, weighings_g: Sequence[float]) -> str:
+def took_back(named: str, weighings_g: Sequence[float]) -> str:
     """Said where a later weighing of the wax is lower than the one before."""
     lower = [(before, after) for before, after in pairwise(weighings_g) if after < before]
     if not lower:
         return ""
     before, after = lower[-1]
     return (
-        f"Pitcher {letter}: {plain(before)} g, then {plain(after)} g: "
+        f"{named}: {plain(before)} g, then {plain(after)} g: "
         f"{plain(round(before - after, 3))} g of wax went back."
     )
 
