@@ -1,3 +1,5 @@
+"""Addresses of burns: lighting, the round, checks and what was put right."""
+
 from django.urls import path
 
 from throwbench.workshop.trials import views_burn, views_light, views_round
