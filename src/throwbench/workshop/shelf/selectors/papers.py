@@ -67,7 +67,7 @@ def _without_a_newer_one() -> QuerySet[Paper]:
     newer = Paper.objects.filter(oil=OuterRef("oil"), kind=OuterRef("kind")).filter(
         Q(dated__gt=OuterRef("dated")) | Q(dated=OuterRef("dated"), pk__gt=OuterRef("pk"))
     )
-    return Paper.objects.filter(~Exists(newer), dated__isnull=False).select_related("oil")
+    return Paper.objects.filter(~Exists(newer), dated__isnull=False).select_related("oil__supplier")
 
 
 def _newest(dated: Iterable[Paper]) -> list[Paper]:
