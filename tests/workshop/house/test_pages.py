@@ -173,6 +173,14 @@ def test_the_code_lets_the_person_in(open_house, maker, helper, client):
     assert client.session["_auth_user_id"] == str(helper.pk)
 
 
+def test_a_helper_lets_nobody_in_as_owner(open_house, owner, helper, client):
+    client.force_login(helper, backend="throwbench.workshop.house.sign_in.OneTimeLink")
+    page = client.post("/house/phone/", {"person": owner.pk})
+    assert "Square code" not in page.text
+    assert not SignInLink.objects.exists()
+    assert "Square code" in client.post("/house/phone/", {"person": helper.pk}).text
+
+
 def test_the_page_is_light_or_dark_as_chosen(maker):
     assert "data-theme" not in maker.get("/house/").text
     maker.post("/theme/", {"theme": "dark"})

@@ -196,3 +196,18 @@ def test_a_limit_that_cannot_be_set_is_refused(owner, now, rule):
 def test_a_limit_is_above_zero(owner, now, value):
     with pytest.raises(SaidError, match="above zero"):
         services.set_house_limit(rule="flame-height", value=value, who=owner, now=now)
+
+
+def test_a_helper_adds_a_nose(helper, now):
+    assert services.add_person(name="Maren", role="assessor", who=helper, now=now).pk
+
+
+def test_a_helper_makes_no_owner(helper, now):
+    with pytest.raises(SaidError, match="Only an owner adds or blanks an owner"):
+        services.add_person(name="Maren", role="owner", who=helper, now=now)
+
+
+def test_a_helper_blanks_no_owner(owner, helper, now):
+    services.add_person(name="Maren", role="owner", who=owner, now=now)
+    with pytest.raises(SaidError, match="Only an owner adds or blanks an owner"):
+        services.blank_person(owner, who=helper, now=now)

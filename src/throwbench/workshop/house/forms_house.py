@@ -8,7 +8,7 @@ from django import forms
 
 from throwbench.workshop.house.forms import FigureField
 from throwbench.workshop.house.models import Person, Role, Room, RoomKind, Units, Workshop
-from throwbench.workshop.house.selectors import LimitShown, people
+from throwbench.workshop.house.selectors import LimitShown, may_let_in
 
 UNITS_HELP = "How figures are shown. “3 oz” and “85 g” are both read wherever a weight is asked."
 READ_UNITS = ("mm", "°C", "h")
@@ -133,8 +133,8 @@ class PhoneForm(forms.Form):
         Person.objects.none(), label="Who comes in", empty_label=None, required=True
     )
 
-    def __init__(self, *args: Any, **options: Any) -> None:
+    def __init__(self, who: Person, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
         field = self.fields["person"]
         assert isinstance(field, forms.ModelChoiceField)
-        field.queryset = people()
+        field.queryset = may_let_in(who)

@@ -9,7 +9,7 @@ from throwbench.rules.limit import Limit, limits_on
 from throwbench.rules.rule import Rule, rules
 from throwbench.science.words import plain
 from throwbench.verdict.words import number
-from throwbench.workshop.house.models import HouseLimit, Person, Room, Workshop
+from throwbench.workshop.house.models import HouseLimit, Person, Role, Room, Workshop
 
 
 def workshop() -> Workshop | None:
@@ -25,6 +25,12 @@ def house_limits() -> dict[str, float]:
 def people() -> QuerySet[Person]:
     """Everybody who is not blanked: owners first, then helpers, then assessors."""
     return Person.objects.filter(blanked_at=None).order_by("-role", "id")
+
+
+def may_let_in(who: Person) -> QuerySet[Person]:
+    """Whom somebody may let a phone in as: an owner everybody, a helper no owner."""
+    everybody = people()
+    return everybody if who.role == Role.OWNER else everybody.exclude(role=Role.OWNER)
 
 
 def rooms() -> QuerySet[Room]:

@@ -67,6 +67,7 @@ def add_person(*, name: str, role: str, who: Person, now: datetime) -> Person:
             "Any other name is allowed.",
             "Choose another.",
         )
+    _may_touch(role, who=who)
     person = _checked(Person(name=name.strip(), role=role))
     person.save()
     return person
@@ -79,8 +80,9 @@ def blank_person(person: Person, *, who: Person, now: datetime) -> None:
     Raises
     ------
     UnclearError
-        It is the last owner.
+        It is the last owner, or an owner and `who` is none.
     """
+    _may_touch(person.role, who=who)
     others = Person.objects.filter(role=Role.OWNER, is_active=True).exclude(pk=person.pk)
     if person.role == Role.OWNER and not others.exists():
         raise UnclearError(
@@ -186,6 +188,16 @@ def checked_address(address: str) -> str:
             "Write it like http://192.168.1.20:8650.",
         )
     return text
+
+
+def _may_touch(role: str, *, who: Person) -> None:
+    """A helper does not make, blank or become an owner."""
+    if role == Role.OWNER and who.role != Role.OWNER:
+        raise UnclearError(
+            f"{who.name} is a {who.role}.",
+            "Only an owner adds or blanks an owner.",
+            "Ask an owner to do it.",
+        )
 
 
 def _set(row: Room | Workshop, fields: Mapping[str, Any], *, allowed: tuple[str, ...]) -> None:

@@ -15,7 +15,8 @@ from throwbench.workshop.house.web import now_of, who_of, workshop_of
 def phone(request: HttpRequest) -> HttpResponse:
     """Who comes in, then the code. The link stands on this one answer and nowhere else."""
     address = address_for_a_phone(workshop_of(request))
-    form = PhoneForm(request.POST or None, initial={"person": who_of(request).pk})
+    who = who_of(request)
+    form = PhoneForm(who, request.POST or None, initial={"person": who.pk})
     shown = {"form": form, "address": address, "open": bool(network_addresses())}
     if address and request.method == "POST" and form.is_valid():
         person = form.cleaned_data["person"]
