@@ -7,6 +7,7 @@ from typing import Any
 
 import click
 from doc_numbers import ROOMS, figures
+from doc_workshop import addresses, append_only
 
 from throwbench.cli import COMMANDS, main
 from throwbench.rules.rule import Rule, rules
@@ -251,4 +252,6 @@ SECTIONS: dict[str, Callable[[], str]] = {
     "belongs": belongs,
     "calibration": calibration,
     "speed": speed,
+    "addresses": addresses,
+    "append_only": append_only,
 }

@@ -37,6 +37,7 @@ def test_run_alone_lists_its_verbs(tmp_path):
         "test",
         "lint",
         "types",
+        "screens",
         "bench",
         "mutation",
         "wheel",
