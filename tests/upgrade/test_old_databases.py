@@ -1,0 +1,53 @@
+"""Every database that a landed version wrote opens, and says what it said."""
+
+import gzip
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from throwbench.web.folder import Folder
+
+FROZEN = sorted(Path(__file__).parent.glob("*.sqlite3.gz"))
+ASK_AGAIN = """
+import json, sys
+from pathlib import Path
+from throwbench.web.folder import Folder
+from throwbench.web.server import open_folder
+open_folder(Folder(Path(sys.argv[1])))
+from throwbench.formats.judged import judge_archive
+from throwbench.formats.kept import verdict_to_json
+from throwbench.workshop.line.models import Judgement
+from throwbench.workshop.line.selectors import archive_of
+for kept in Judgement.objects.order_by("made_at"):
+    found, _ = judge_archive(archive_of(kept.trial, day=kept.day))
+    print(json.dumps([kept.verdict, verdict_to_json(found)]))
+"""
+
+
+@pytest.fixture(params=FROZEN, ids=lambda path: path.name.removesuffix(".sqlite3.gz"))
+def old(request: pytest.FixtureRequest, tmp_path: Path) -> Folder:
+    folder = Folder(tmp_path / "workshop")
+    folder.make()
+    folder.database.write_bytes(gzip.decompress(request.param.read_bytes()))
+    return folder
+
+
+def test_there_is_a_database_of_a_landed_version():
+    assert FROZEN
+
+
+def test_an_old_database_opens_with_the_same_verdicts(old):
+    done = subprocess.run(
+        [sys.executable, "-c", ASK_AGAIN, str(old.path)],
+        check=False,
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == 0, done.stderr
+    verdicts = [json.loads(line) for line in done.stdout.splitlines()]
+    assert verdicts
+    for kept, again in verdicts:
+        assert json.loads(again) == json.loads(kept)
