@@ -15,6 +15,7 @@ import socket
 import subprocess
 import sys
 import time
+import urllib.error
 import urllib.parse
 import urllib.request
 from dataclasses import asdict, dataclass
@@ -30,6 +31,8 @@ THROWBENCH = (sys.executable, "-c", "from throwbench.cli import main; main()")
 PEER = "/sign-in/"
 TARGET_MS, TARGET_START_S, TARGET_MB = 100.0, 2.0, 300.0
 WARM_UP = 3
+NOT_YET = 409
+"""A sheet with a square code is refused until the workshop's address is set."""
 
 
 @dataclass(frozen=True)
@@ -149,6 +152,7 @@ def named_pages(visitor: Visitor) -> dict[str, str]:
     from django.urls import Resolver404, resolve  # noqa: PLC0415 (needs the settings)
 
     found: dict[str, str] = {}
+    seen: set[str] = set()
     waiting = ["/", PEER]
     while waiting:
         path = urllib.parse.urlsplit(waiting.pop(0)).path
@@ -156,9 +160,15 @@ def named_pages(visitor: Visitor) -> dict[str, str]:
             name = resolve(path).view_name
         except Resolver404:
             continue
-        if name in found:
+        if name in seen:
             continue
-        body, _, kind = visitor.get(path)
+        seen.add(name)
+        try:
+            body, _, kind = visitor.get(path)
+        except urllib.error.HTTPError as error:
+            if error.code != NOT_YET:
+                raise
+            continue
         if kind == "text/html":
             found[name] = path
             waiting += [
