@@ -7,7 +7,7 @@ from datetime import datetime, timedelta, timezone
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from django.db.models import Max, QuerySet
+from django.db.models import Max, Prefetch, QuerySet
 
 from throwbench import records
 from throwbench.science.burn import hours_between
@@ -40,10 +40,12 @@ def burns_of_candle(candle: TestCandle) -> tuple[records.Burn, ...]:
     return as_records(Burn.objects.filter(candle=candle))
 
 
-def as_records(found: QuerySet[Burn]) -> tuple[records.Burn, ...]:
-    """Burns that are over, by candle and number."""
+def as_records(found: QuerySet[Burn], *, checks: bool = True) -> tuple[records.Burn, ...]:
+    """Burns that are over, by candle and number; without their checks where none are asked for."""
     over = found.exclude(out_at=None).select_related("candle")
-    rows = list(over.prefetch_related("checks").order_by("candle_id", "number"))
+    looks = Check.objects.all() if checks else Check.objects.none()
+    over = over.prefetch_related(Prefetch("checks", looks))
+    rows = list(over.order_by("candle_id", "number"))
     here = zone()
     with_offset = any(_changes_inside(row, here) for row in rows)
     slips = slips_of(rows)
