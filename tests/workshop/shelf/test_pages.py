@@ -216,6 +216,14 @@ def test_a_card_that_cannot_be_is_refused_however_sure(maker):
     assert not Wax.objects.exists()
 
 
+def test_an_answered_question_stays_answered_while_something_else_is_put_right(maker, shelf):
+    told = {"name": "R-36", "never_above_c": "185", "sure": "on"}
+    said = text_of(send(maker, "wax_new", **told))
+    assert "A wax of that name stands on the shelf already." in said
+    assert "If 185 °F is meant" not in said
+    assert 'name="sure" id="id_sure" checked' in said
+
+
 def test_half_a_day_of_cure_is_refused(maker):
     said = text_of(send(maker, "wax_new", name="R-36", cure_days="9,5"))
     assert "The cure is 9.5 days. It is counted in whole days." in said

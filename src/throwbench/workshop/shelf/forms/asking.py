@@ -39,10 +39,10 @@ class AskingForm(forms.Form):
 
     def clean(self) -> dict[str, Any]:
         told = super().clean() or self.cleaned_data
-        questions = [] if told.get("sure") else self.unlikely(told)
-        for question in questions:
-            self.add_error(None, question)
+        questions = self.unlikely(told)
         self.asks = bool(questions)
+        for question in [] if told.get("sure") else questions:
+            self.add_error(None, question)
         return told
 
     def facts(self) -> dict[str, Any]:
