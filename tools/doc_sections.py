@@ -238,6 +238,23 @@ def speed() -> str:
     return f"{table(head, rows)}\n{from_where(result, 'speed')}"
 
 
+def pages() -> str:
+    """How long each page takes at ten years' size, the slowest first."""
+    result = kept("pages")
+    if result is None:
+        return none_kept("pages")
+    rows = [
+        (page["name"], f"{page['p95_ms']:.1f} ms", f"{page['middle_ms']:.1f} ms")
+        for page in result["pages"]
+    ]
+    said = (
+        f"{len(rows)} pages, {result['requests']} requests each. Start-up to the first page: "
+        f"{result['start_s']} s. Memory at most: {result['peak_mb']} MB.\n\n"
+    )
+    shown = table(("Page", "95 in 100 within", "Middle"), rows)
+    return f"{said}{shown}\n{from_where(result, 'pages')}"
+
+
 def seconds(time_s: float) -> str:
     """Three digits, in milliseconds below a second."""
     return f"{time_s:.2f} s" if time_s >= 1 else f"{1000 * time_s:.3g} ms"
@@ -252,6 +269,7 @@ SECTIONS: dict[str, Callable[[], str]] = {
     "belongs": belongs,
     "calibration": calibration,
     "speed": speed,
+    "pages": pages,
     "addresses": addresses,
     "append_only": append_only,
 }
