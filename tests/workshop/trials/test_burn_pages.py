@@ -113,6 +113,13 @@ def test_two_candles_are_lit_by_one_press(maker, cured, other_cured) -> None:
     assert Burn.objects.count() == 2
 
 
+def test_a_watched_long_burn_says_when_it_ends(maker, cured, now) -> None:
+    page = text(maker.post("/light/?candle=K7F", lit_form(kind="long")))
+    assert "Say after how many hours." in page
+    maker.post("/light/?candle=K7F", lit_form(kind="long", limit_h="6"))
+    assert Burn.objects.get().out_by_at == now + 6 * HOUR
+
+
 def test_a_refusal_keeps_what_was_typed(maker, cured) -> None:
     page = text(maker.post("/light/?candle=K7F", lit_form(kind="nose", trim_mm="5.5")))
     assert "No room is named." in page
@@ -182,6 +189,7 @@ def test_seen_measured_and_not_seen_are_told_apart(over, cured) -> None:
     assert known["flame"] == ("under the mark", "seen")
     assert known["mushrooming"] == ("not seen", "not seen")
     assert {(cell.words, cell.known) for cell in second.cells} == {("no change", "seen")}
+    assert (first.rest, second.rest) == ("not seen", "no change")
     ends = {cell.name: (cell.words, cell.known) for cell in log.ends}
     assert ends["wick"] == ("stood", "seen")
     assert ends["vessel"] == ("not seen", "not seen")

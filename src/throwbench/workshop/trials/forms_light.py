@@ -100,6 +100,15 @@ class LightForm(EntryForm):
                 label=f"{candle}: mass before, cold", unit="g", possible=(0, 50_000), required=False
             )
 
+    def clean(self) -> dict[str, Any]:
+        told = super().clean() or {}
+        if told.get("kind") == BurnKind.LONG and "limit_h" in told and told["limit_h"] is None:
+            raise forms.ValidationError(
+                "A watched long burn has no end yet. It is put out at a time of its own. "
+                "Say after how many hours."
+            )
+        return told
+
     @property
     def masses(self) -> list[forms.BoundField]:
         return [self[mass_of(candle)] for candle in self.candles]

@@ -32,12 +32,19 @@ class Cell:
     name: str
     words: str
     known: Known
+    is_rest: bool = False
+    """It says what all that was left blank says: no change, or not seen."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CheckLog:
     check: Check
     cells: tuple[Cell, ...]
+
+    @property
+    def rest(self) -> str:
+        """What all that was left blank says; empty where nothing was."""
+        return next((cell.words for cell in self.cells if cell.is_rest), "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +137,7 @@ def _figure(label: str, value: float, unit: str) -> Cell:
 
 
 def _of(label: str, blank: Cell) -> Cell:
-    return Cell(label, blank.words, blank.known)
+    return Cell(label, blank.words, blank.known, is_rest=True)
 
 
 def _yes_no(label: str, value: bool | None, *, yes: str, no: str, blank: Cell) -> Cell:
