@@ -17,7 +17,7 @@ class PanelRow:
 
 def panels_of(trial: Trial) -> tuple[PanelRow, ...]:
     """Each panel with its counts, in one query."""
-    found = trial.panels.annotate(
+    found = trial.panels.order_by("-day", "-id").annotate(
         tags=Count("seats", distinct=True),
         noses=Count("sittings", distinct=True),
         sniffs=Count("sittings__sniffs", distinct=True),

@@ -68,6 +68,8 @@ class PanelPage:
         sit = [line for line in self.noses if not line.sitting.sits_out]
         if not self.waiting:
             return "Every nose has answered; the panel can be closed."
+        if len(sit) == 1:
+            return "One nose is still to come."
         count, verb = number(len(self.waiting)), "is" if len(self.waiting) == 1 else "are"
         return f"{count} of {number(len(sit))} noses {verb} still to come.".capitalize()
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from throwbench.workshop.shelf.models import Oil
-from throwbench.workshop.trials.models import Burn, TestCandle, Trial
+from throwbench.workshop.trials.models import Burn, BurnKind, TestCandle, Trial
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,7 +19,7 @@ class Place:
 
 
 def candle_places(trial: Trial, today: date) -> list[Place]:
-    """Candles that are poured and not ended, by code; one that is lit stands in its room."""
+    """Candles that are poured and not ended, by code; one in a nose burn stands in its room."""
     candles = (
         TestCandle.objects.filter(
             combination__candidate__trial=trial, poured_on__isnull=False, ended_at=None
@@ -44,16 +44,23 @@ def blotter_places(trial: Trial) -> list[Place]:
 
 def _candle(candle: TestCandle, burn: Burn | None, today: date, is_sealed: bool) -> Place:
     said = [] if is_sealed else [candle.combination.candidate.oil.name]
-    assert candle.poured_on is not None
-    card_days = candle.combination.wax.cure_days
-    of = "" if card_days is None else f" of {card_days}"
-    said.append(f"day {(today - candle.poured_on).days}{of} of its cure")
+    said.append(_cure(candle, today))
     if burn is not None:
-        said.append("lit now")
+        said.append(f"lit now, {burn.get_kind_display()}")
+    is_nose_burn = burn is not None and burn.kind == BurnKind.NOSE
     return Place(
         field=f"candle_{candle.code}",
         label=candle.code,
         said=", ".join(said),
         what=candle,
-        room_pk=burn.room_id if burn else None,
+        room_pk=burn.room_id if burn and is_nose_burn else None,
     )
+
+
+def _cure(candle: TestCandle, today: date) -> str:
+    """'day 9 of 10 of its cure', 'cured, day 14'."""
+    assert candle.poured_on is not None
+    day, card_days = (today - candle.poured_on).days, candle.combination.wax.cure_days
+    if card_days is None:
+        return f"day {day}, its cure is not known"
+    return f"day {day} of {card_days} of its cure" if day < card_days else f"cured, day {day}"
