@@ -12,6 +12,7 @@ from throwbench.verdict.words import listed
 from throwbench.workshop.house.selectors import house_limits
 from throwbench.workshop.line.models import Decision, Outcome
 from throwbench.workshop.line.selectors import last_decisions
+from throwbench.workshop.line.unchanged import until_something_is_written
 from throwbench.workshop.trials.models import Candidate, Combination, Trial
 from throwbench.workshop.trials.selectors import burns_of, combinations_of
 
@@ -58,6 +59,10 @@ class Tried:
 
 def tried(trial: Trial, *, day: date) -> dict[int, tuple[Tried, ...]]:
     """The combinations of each candidate (by its key), judged from the notes as they are now."""
+    return until_something_is_written(("tried", trial.pk, day), lambda: _tried(trial, day))
+
+
+def _tried(trial: Trial, day: date) -> dict[int, tuple[Tried, ...]]:
     judged = judge(
         burns_of(trial), combinations=combinations_of(trial), day=day, house=house_limits()
     )

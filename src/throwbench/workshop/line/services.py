@@ -7,10 +7,10 @@ from uuid import UUID
 from django.db import transaction
 
 from throwbench import __version__
-from throwbench.formats.archive import digest, to_zip
-from throwbench.formats.judged import judge_archive
+from throwbench.formats.archive import Archive, digest, to_zip
 from throwbench.formats.kept import verdict_to_json
 from throwbench.science.errors import UnclearError
+from throwbench.verdict.result import Verdict
 from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.line.joining import Tried, settle, tried
@@ -35,7 +35,7 @@ def ask_verdict(trial: Trial, *, who: Person, now: datetime) -> Judgement:
     kept = Judgement.objects.filter(**key).first()
     if kept is not None:
         return kept
-    found, _ = judge_archive(notes)
+    found = judged(notes)
     made, _ = Judgement.objects.get_or_create(
         **key,
         defaults={
@@ -46,6 +46,13 @@ def ask_verdict(trial: Trial, *, who: Person, now: datetime) -> Judgement:
         },
     )
     return made
+
+
+def judged(notes: Archive) -> Verdict:
+    """The verdict; only who asks for it waits until the engine is loaded."""
+    from throwbench.formats.judged import judge_archive  # noqa: PLC0415
+
+    return judge_archive(notes)[0]
 
 
 @transaction.atomic

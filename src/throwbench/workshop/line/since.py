@@ -17,7 +17,7 @@ _MANY = {"line of the burn log": "lines of the burn log"}
 
 def changed_since(judgement: Judgement) -> str:
     """'3 scores came or changed since.'; empty where the same notes would be judged."""
-    return until_something_is_written(judgement.pk, lambda: _changed(judgement))
+    return until_something_is_written(("since", judgement.pk), lambda: _changed(judgement))
 
 
 def _changed(judgement: Judgement) -> str:

@@ -2,15 +2,16 @@
 
 import threading
 from collections.abc import Callable
-from typing import Any
+from typing import Any, TypeVar
 
 from django.db import connection
 
+T = TypeVar("T")
 _kept = threading.local()
 _MOST = 64
 
 
-def until_something_is_written(key: Any, find: Callable[[], str]) -> str:
+def until_something_is_written(key: Any, find: Callable[[], T]) -> T:
     """The answer found last for this key, as long as nobody has written anything since.
 
     SQLite counts the writes of this connection, and notices those of all others: the answer is
@@ -22,7 +23,7 @@ def until_something_is_written(key: Any, find: Callable[[], str]) -> str:
     state = _writes()
     if getattr(_kept, "state", None) != state:
         _kept.state, _kept.answers = state, {}
-    answers: dict[Any, str] = _kept.answers
+    answers: dict[Any, T] = _kept.answers
     if key not in answers:
         if len(answers) >= _MOST:
             answers.clear()
