@@ -1,6 +1,5 @@
 """The fixed cast of every promise: owner, helper, assessor, stranger; a clock that stands still."""
 
-from collections.abc import Iterator
 from datetime import UTC, datetime
 
 import pytest
@@ -56,9 +55,9 @@ def signed_in(person: Person) -> Client:
 
 
 @pytest.fixture
-def maker(owner: Person) -> Iterator[Client]:
+def maker(owner: Person) -> Client:
     """A browser in which the owner is signed in."""
-    yield signed_in(owner)
+    return signed_in(owner)
 
 
 @pytest.fixture

@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import asdict
 from datetime import datetime, timedelta
+from typing import Any
 
 from throwbench.demo.events import MEANT_MM, TYPED_MM
 from throwbench.demo.plan import EVENINGS, Evening
@@ -62,7 +63,7 @@ def _room(burn: Burn) -> str:
     return next(room for room, code in evening.seats() if code == burn.candle)
 
 
-def _seen(look: Check, *, slip: bool) -> dict[str, object]:
+def _seen(look: Check, *, slip: bool) -> dict[str, Any]:
     seen = {
         name: value
         for name, value in asdict(look).items()
@@ -82,7 +83,7 @@ def _put_right(house: House, row: CheckRow, now: datetime) -> None:
     )
 
 
-def _end(burn: Burn) -> dict[str, object]:
+def _end(burn: Burn) -> dict[str, Any]:
     names = ("put_out", "wax_left_mm", "afterglow_s", "relit", "wick_moved", "vessel_damage",
              "frosting", "wet_spots", "note")  # fmt: skip
     told = {name: getattr(burn, name) for name in names if getattr(burn, name) is not None}

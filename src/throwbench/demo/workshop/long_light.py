@@ -6,7 +6,7 @@ from datetime import date
 from throwbench.demo.plan import CANDLES, LOAD_PERCENT, WAX_G, WAX_MM, TestCandle
 from throwbench.demo.truths import OILS
 from throwbench.demo.workshop.materials import Shelf
-from throwbench.demo.workshop.people import House
+from throwbench.demo.workshop.people import By, House
 from throwbench.demo.workshop.times import at
 from throwbench.workshop.trials.models import Candidate, Combination, Trial
 from throwbench.workshop.trials.models import TestCandle as Candle
@@ -27,7 +27,7 @@ class LongLight:
 
 def long_light(house: House, shelf: Shelf) -> LongLight:
     """The plan, and the test candles with their codes."""
-    by = {"who": house.owner, "now": at(PLANNED)}
+    by: By = {"who": house.owner, "now": at(PLANNED)}
     trial = plan.plan_trial(
         name=NAME,
         question="Which four of these nine oils join the Long Light line?",
@@ -63,7 +63,7 @@ def _worn_by(candle: TestCandle) -> TestCandle:
 
 
 def _candle(
-    made_as: TestCandle, code: str, shelf: Shelf, candidates: dict[str, Candidate], by: dict
+    made_as: TestCandle, code: str, shelf: Shelf, candidates: dict[str, Candidate], by: By
 ) -> Candle:
     lot = made_as.combination().wick_lot
     combination = _combination(made_as, shelf, candidates, by)
@@ -77,7 +77,7 @@ def _candle(
 
 
 def _combination(
-    made_as: TestCandle, shelf: Shelf, candidates: dict[str, Candidate], by: dict
+    made_as: TestCandle, shelf: Shelf, candidates: dict[str, Candidate], by: By
 ) -> Combination:
     """As planned: what was dosed otherwise shows on pour day. Candles made alike share one."""
     candidate = candidates[made_as.oil]

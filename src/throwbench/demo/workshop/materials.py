@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from throwbench.demo.truths import OILS
-from throwbench.demo.workshop.people import House
+from throwbench.demo.workshop.people import By, House
 from throwbench.demo.workshop.times import at
 from throwbench.workshop.shelf import services
 from throwbench.workshop.shelf.models import Fixing, Lot, Oil, Piece, Supplier, Vessel, Wax, Wick
@@ -43,7 +43,7 @@ class Shelf:
 
 def materials(house: House) -> Shelf:
     """Everything that Long Light is poured from."""
-    by = {"who": house.owner, "now": at(CAME)}
+    by: By = {"who": house.owner, "now": at(CAME)}
     suppliers = {
         name: services.add_supplier(name=name, **by)
         for name in dict.fromkeys(oil.supplier for oil in OILS.values())
@@ -92,7 +92,7 @@ def _short(supplier: str) -> str:
     return "".join(word[0] for word in supplier.replace("-", " ").split()).upper()
 
 
-def _wax(by: dict) -> Wax:
+def _wax(by: By) -> Wax:
     return services.add_wax(
         name="R-36",
         melts_at_c=46,
@@ -110,7 +110,7 @@ def _wax(by: dict) -> Wax:
     )
 
 
-def _oil(name: str, suppliers: dict[str, Supplier], by: dict) -> Oil:
+def _oil(name: str, suppliers: dict[str, Supplier], by: By) -> Oil:
     oil = services.add_oil(
         name=name,
         supplier=suppliers[OILS[name].supplier],
@@ -133,21 +133,21 @@ def _oil(name: str, suppliers: dict[str, Supplier], by: dict) -> Oil:
     return oil
 
 
-def _wick_lots(wicks: dict[int, Wick], by: dict) -> dict[str, Lot]:
+def _wick_lots(wicks: dict[int, Wick], by: By) -> dict[str, Lot]:
     lots = {
         f"FC{size}-2702": services.add_lot(
             wick, code=f"FC{size}-2702", came_on=CAME, count=60, **by
         )
         for size, wick in wicks.items()
     }
-    later = {**by, "now": at(date(2027, 5, 20))}
+    later: By = {"who": by["who"], "now": at(date(2027, 5, 20))}
     lots["FC4-2705"] = services.add_lot(
         wicks[4], code="FC4-2705", came_on=date(2027, 5, 20), count=60, **later
     )
     return lots
 
 
-def _seconds(cup: Vessel, by: dict) -> dict[str, Piece]:
+def _seconds(cup: Vessel, by: By) -> dict[str, Piece]:
     """Nine glaze-flawed cups for tests; a chip is found in the seventh after washing."""
     pieces = {
         f"Cup {number}": services.add_piece(
@@ -155,7 +155,7 @@ def _seconds(cup: Vessel, by: dict) -> dict[str, Piece]:
         )
         for number in range(1, 10)
     }
-    washed = {**by, "now": at(date(2027, 5, 3), 17, 40)}
+    washed: By = {"who": by["who"], "now": at(date(2027, 5, 3), 17, 40)}
     services.wash(pieces["Cup 7"], **washed)
     services.note_flaw(
         pieces["Cup 7"], flaw="structural", note="a chip at the rim, seen after washing", **washed

@@ -1,7 +1,8 @@
 """Saltmyr Lysstøperi: its people, rooms and settings."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
+from typing import TypedDict
 
 from throwbench.demo.truths import NOSES
 from throwbench.demo.workshop.times import ZONE, at
@@ -9,6 +10,13 @@ from throwbench.workshop.house import services
 from throwbench.workshop.house.models import Person, Room, RoomKind, Workshop
 
 BEGAN = date(2026, 8, 17)
+
+
+class By(TypedDict):
+    """Who did something, and when: what every service is told."""
+
+    who: Person
+    now: datetime
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,10 +8,10 @@ import numpy as np
 from throwbench.demo.plan import DEMO_DAY, LOAD_PERCENT, WAX_G, WAX_MM
 from throwbench.demo.truths import OILS
 from throwbench.demo.workshop.materials import Shelf
-from throwbench.demo.workshop.people import House
+from throwbench.demo.workshop.people import By, House
 from throwbench.demo.workshop.times import at
 from throwbench.workshop.panel import services as panel
-from throwbench.workshop.panel.models import Panel
+from throwbench.workshop.panel.models import Panel, Seat
 from throwbench.workshop.shelf import services as shelf_services
 from throwbench.workshop.shelf.models import Oil
 from throwbench.workshop.trials.models import TestCandle as Candle
@@ -39,7 +39,7 @@ class Rope:
 
 def softer_rope(house: House, shelf: Shelf) -> Rope:
     """Blotters first, then one candle each; cured for its sitting on the demo's day."""
-    by = {"who": house.owner, "now": at(BLOTTERS, 9)}
+    by: By = {"who": house.owner, "now": at(BLOTTERS, 9)}
     blend = shelf_services.add_blend(
         name=NAME, parts={shelf.oils[name]: parts for name, parts in PARTS.items()}, **by
     )
@@ -66,7 +66,7 @@ def softer_rope(house: House, shelf: Shelf) -> Rope:
     return rope
 
 
-def _candle(trial: Trial, oil: Oil, shelf: Shelf, by: dict) -> Candle:
+def _candle(trial: Trial, oil: Oil, shelf: Shelf, by: By) -> Candle:
     combination = plan.add_combination(
         plan.add_candidate(trial, oil=oil, **by),
         wax=shelf.wax,
@@ -85,22 +85,22 @@ def _candle(trial: Trial, oil: Oil, shelf: Shelf, by: dict) -> Candle:
 
 
 def _pour(house: House, shelf: Shelf, candle: Candle, *, begins: datetime) -> None:
-    by = {"who": house.owner}
+    who = house.owner
     wax_mg = 161_100
     made = pour.begin_pour(
         candle.combination.candidate, wax=shelf.wax, wax_lot=shelf.wax_lots["R36-2704"],
-        load_percent=LOAD_PERCENT, wax_mg=wax_mg, now=begins, **by,
+        load_percent=LOAD_PERCENT, wax_mg=wax_mg, now=begins, who=who,
     )  # fmt: skip
-    pour.weigh(made, what="wax", mg=wax_mg, scale_step_mg=100, now=begins, **by)
+    pour.weigh(made, what="wax", mg=wax_mg, scale_step_mg=100, now=begins, who=who)
     pour.read_temperature(
         made, step="added oil", celsius=72, instrument="probe thermometer",
-        now=begins + timedelta(minutes=10), **by,
+        now=begins + timedelta(minutes=10), who=who,
     )  # fmt: skip
     pour.weigh(
-        made, what="oil", mg=12_900, scale_step_mg=100, now=begins + timedelta(minutes=11), **by
+        made, what="oil", mg=12_900, scale_step_mg=100, now=begins + timedelta(minutes=11), who=who
     )
     pour.pour_candles(
-        made, candles=[candle], stirred_s=184, now=begins + timedelta(minutes=27), **by
+        made, candles=[candle], stirred_s=184, now=begins + timedelta(minutes=27), who=who
     )
 
 
@@ -158,8 +158,7 @@ def _answers(
 ) -> None:
     sitting = row.sittings.get(assessor=house.noses[name])
     for place, seat in enumerate(row.seats.all()):
-        oil = seat.oil or seat.candle.combination.candidate.oil
-        liked = LIKED[oil.name] + LOVED_BY.get(name, 0.0)
+        liked = LIKED[_oil_at(seat).name] + LOVED_BY.get(name, 0.0)
         sent = begins + timedelta(minutes=8 * place)
         panel.answer(
             sitting,
@@ -172,6 +171,14 @@ def _answers(
             else None,
             now=sent,
         )
+
+
+def _oil_at(seat: Seat) -> Oil:
+    """The oil of a blotter, or of the candle that stands there."""
+    if seat.candle is not None:
+        return seat.candle.combination.candidate.oil
+    assert seat.oil is not None  # a seat holds a candle or a blotter
+    return seat.oil
 
 
 def _step(rng: np.random.Generator, level: float) -> int:

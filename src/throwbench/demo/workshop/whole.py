@@ -5,7 +5,7 @@ from throwbench.demo.trial import DEFAULT_SEED, generate
 from throwbench.demo.workshop.entering import burn_log, panel_evenings
 from throwbench.demo.workshop.long_light import NAME, LongLight, long_light
 from throwbench.demo.workshop.materials import Shelf, materials
-from throwbench.demo.workshop.people import House, people
+from throwbench.demo.workshop.people import By, House, people
 from throwbench.demo.workshop.pouring import pour_days
 from throwbench.demo.workshop.softer_rope import open_on_the_day, softer_rope
 from throwbench.demo.workshop.times import MORNING, at
@@ -38,7 +38,7 @@ def build(*, seed: int = DEFAULT_SEED) -> Person:
 
 def _last_year(house: House, shelf: Shelf) -> None:
     """Harbour Tar joined the line last autumn."""
-    by = {"who": house.owner, "now": at(LAST_YEAR)}
+    by: By = {"who": house.owner, "now": at(LAST_YEAR)}
     trial = plan.plan_trial(name="First autumn", question="Which tar joins the line?", **by)
     candidate = plan.add_candidate(trial, oil=shelf.oils["Harbour Tar"], **by)
     line.decide(candidate, outcome="joins the line", why="the only one nobody sent back", **by)
