@@ -245,3 +245,14 @@ def test_candles_are_lit_together_or_not_at_all(cured, other_cured, owner, now) 
 def test_nothing_is_lit_without_a_candle(owner, now) -> None:
     with pytest.raises(UnclearError, match="No candle is named"):
         light_together({}, kind="wick", lit_at=now, who=owner, now=now)
+
+
+def test_a_room_in_which_nothing_burned_needs_no_airing(cured, owner, now, loft) -> None:
+    assert light(cured, now, owner, kind="nose", room=loft).room == loft
+
+
+def test_pressed_twice_candles_are_lit_together_once(cured, other_cured, owner, now) -> None:
+    told = {"kind": "wick", "lit_at": now, "who": owner, "now": now, "entry": uuid4()}
+    for _ in range(2):
+        assert len(light_together({cured: {}, other_cured: {}}, **told)) == 2
+    assert Burn.objects.count() == 2

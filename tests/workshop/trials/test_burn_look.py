@@ -317,3 +317,31 @@ def test_the_next_check_is_due_an_hour_after_the_last(burn, owner) -> None:
     assert lit.check_due_at == burn.lit_at + 2 * HOUR
     assert not lit.check_is_due
     assert lit_now(burn.lit_at + 4 * HOUR)[0].is_late
+
+
+def test_pressed_twice_what_is_noted_cold_is_noted_once(burn, owner) -> None:
+    burn = out(burn, owner)
+    by = {"who": owner, "now": burn.out_at + HOUR, "entry": uuid4()}
+    for _ in range(2):
+        assert burning.note_after(burn, wax_left_mm=40, **by).wax_left_mm == 40
+
+
+def test_pressed_twice_a_slip_of_a_burn_is_put_right_once(burn, owner, trial) -> None:
+    burn = out(burn, owner, relit=True)
+    told = {"field": "relit", "value": False, "why": "slip", "who": owner, "now": burn.out_at}
+    entry = uuid4()
+    for _ in range(2):
+        burning.put_burn_right(burn, entry=entry, **told)
+    assert Correction.objects.count() == 1
+    assert burns_of(trial)[0].note == "relit first typed as yes, it was no: put right"
+
+
+def test_a_trim_is_put_right_to_what_is_usual(burn, owner) -> None:
+    told = {"field": "trim_mm", "why": "slip", "who": owner, "now": burn.lit_at}
+    with pytest.raises(QuestionsError, match="Did you mean 5 mm"):
+        burning.put_burn_right(burn, value=50, **told)
+    assert burning.put_burn_right(burn, value=5, **told).became == "5"
+
+
+def test_a_check_says_which_it_is(burn, owner) -> None:
+    assert str(look(burn, owner, no_change=True)) == "K7F, burn 1, check of 10:05"

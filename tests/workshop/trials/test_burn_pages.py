@@ -218,6 +218,11 @@ def test_when_it_is_cold_the_rest_is_noted(maker, over) -> None:
     assert over.frosting is None
 
 
+def test_with_nothing_to_note_it_says_so(maker, over) -> None:
+    page = text(maker.post(f"/burns/{over.pk}/", {"entry": uuid4()}))
+    assert "Nothing is noted of K7F, burn 1. At least one thing was seen or weighed." in page
+
+
 def test_a_heavier_candle_is_refused_and_an_unusual_rate_asked_about(maker, over) -> None:
     address = f"/burns/{over.pk}/"
     page = text(maker.post(address, {"entry": uuid4(), "mass_after_g": "500"}))

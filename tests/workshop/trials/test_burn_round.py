@@ -245,3 +245,16 @@ def test_the_last_measured_pool_stands_beside_the_new_one(maker, lit, owner, now
 
 def test_an_assessor_sees_no_round(nose) -> None:
     assert nose.get("/round/").status_code == 403
+
+
+def test_those_that_are_due_first_stand_in_the_head(maker, lit, owner, now) -> None:
+    Burn.objects.filter(pk=lit[0].pk).update(out_by_at=now + HOUR)
+    page = text(maker.get("/round/"))
+    assert "One of two candles out by" in page
+    assert '<span class="fig clock__fig">12:05</span>' in page
+
+
+def test_the_next_check_is_said(maker, lit, owner, now) -> None:
+    assert "this check is due now, the next at 12:05" in text(maker.get("/round/"))
+    sent(maker, *map(told, lit))
+    assert "the next check is due at 12:05" in text(maker.get("/round/"))

@@ -203,7 +203,7 @@ def note_after(
     Raises
     ------
     UnclearError
-        The candle is still lit, or one of these was noted already as something else.
+        Nothing is told, the candle is still lit, or one of these was noted already otherwise.
     QuestionsError
         A figure is unusual and `sure` is not said.
     """
@@ -212,6 +212,12 @@ def note_after(
     if seen_before(entry, what="note after a burn", content=content, who=who, now=now):
         return fresh(burn)
     burn = fresh(burn)
+    if not seen:
+        raise UnclearError(
+            f"Nothing is noted of {burn}.",
+            "At least one thing was seen or weighed.",
+            "Fill one box, or leave it as it is.",
+        )
     nothing_twice(burn, seen)
     ask(end_asked(burn, burn.out_at, seen), sure=sure)
     for name, value in seen.items():
