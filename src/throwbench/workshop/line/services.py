@@ -7,12 +7,11 @@ from uuid import UUID
 from django.db import transaction
 
 from throwbench import __version__
-from throwbench.formats.archive import Archive, digest, to_zip
-from throwbench.formats.kept import verdict_to_json
+from throwbench.formats.archive import digest, to_zip
 from throwbench.science.errors import UnclearError
-from throwbench.verdict.result import Verdict
 from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Person
+from throwbench.workshop.line.apart import judged_apart
 from throwbench.workshop.line.joining import Tried, settle, tried
 from throwbench.workshop.line.models import Decision, Judgement, Outcome
 from throwbench.workshop.line.selectors import archive_of, last_judgement, local_day
@@ -26,7 +25,7 @@ def ask_verdict(trial: Trial, *, who: Person, now: datetime) -> Judgement:
 
     Raises
     ------
-    UnreadableFile, UnclearError
+    SaidError
         There is nothing to judge, or what is asked does not fit the scores.
     """
     day = local_day(now)
@@ -35,24 +34,17 @@ def ask_verdict(trial: Trial, *, who: Person, now: datetime) -> Judgement:
     kept = Judgement.objects.filter(**key).first()
     if kept is not None:
         return kept
-    found = judged(notes)
+    verdict = judged_apart(notes)
     made, _ = Judgement.objects.get_or_create(
         **key,
         defaults={
             "day": day,
             "made_at": now,
             "archive": to_zip(notes),
-            "verdict": verdict_to_json(found),
+            "verdict": verdict,
         },
     )
     return made
-
-
-def judged(notes: Archive) -> Verdict:
-    """The verdict; only who asks for it waits until the engine is loaded."""
-    from throwbench.formats.judged import judge_archive  # noqa: PLC0415
-
-    return judge_archive(notes)[0]
 
 
 @transaction.atomic
