@@ -175,6 +175,15 @@ def test_before_the_clean_air_is_over_it_is_taken_and_marked(phone, noses, now, 
     assert Sniff.objects.get(seat__tag="682").clean_air_min == 3
 
 
+def test_rested_the_page_says_how_long(phone, noses, now, monkeypatch):
+    sent(phone, noses[0])
+    later = now + timedelta(minutes=6)
+    monkeypatch.setattr("throwbench.web.middleware.timezone.now", lambda: later)
+    page = taken_by(phone, noses[0]).get("/nose/682/").text
+    assert "clean air 6\N{NO-BREAK SPACE}min" in page
+    assert "clean air until" not in page
+
+
 def test_a_tag_that_stands_nowhere(phone, noses):
     assert taken_by(phone, noses[0]).get("/nose/999/").status_code == 404
 

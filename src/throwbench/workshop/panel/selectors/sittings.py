@@ -9,6 +9,7 @@ from django.db.models import Max, QuerySet
 from throwbench.workshop.panel.models import Panel, Seat, Sitting, Sniff, Way
 
 LOOK_BACK = timedelta(hours=24)
+AN_HOUR = timedelta(hours=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,6 +21,8 @@ class OpenSitting:
     given: tuple[Seat, ...]
     free_at: datetime | None
     """The end of its clean air; None where that is over, or was never needed."""
+    air: timedelta | None
+    """How long it has been in clean air; None where it has not sniffed within the hour."""
 
     @property
     def name(self) -> str:
@@ -84,6 +87,7 @@ def _sitting(
         ahead=tuple(seat for seat in walk if seat.pk not in given),
         given=tuple(seat for seat in walk if seat.pk in given),
         free_at=free_at if free_at is not None and free_at > now else None,
+        air=now - last if last is not None and now - last <= AN_HOUR else None,
     )
 
 
