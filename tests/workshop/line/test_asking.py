@@ -22,7 +22,7 @@ from .conftest import candidate
 
 def test_the_same_notes_are_judged_once(trial, owner, now, monkeypatch):
     first = ask_verdict(trial, who=owner, now=now)
-    monkeypatch.setattr(services, "judged", None)
+    monkeypatch.setattr(services, "judged_apart", None)
     again = ask_verdict(trial, who=owner, now=now + timedelta(hours=1))
     assert again == first
     assert Judgement.objects.count() == 1
@@ -42,14 +42,14 @@ def test_another_version_judges_anew(trial, judgement, owner, now, monkeypatch):
 
 def test_it_is_judged_outside_a_transaction(trial, owner, now, monkeypatch):
     """A long computation never holds the database: no block is open but that of the test."""
-    judged = services.judged
+    judged = services.judged_apart
     held = []
 
     def judge(notes):
         held.append(len(connection.savepoint_ids))
         return judged(notes)
 
-    monkeypatch.setattr(services, "judged", judge)
+    monkeypatch.setattr(services, "judged_apart", judge)
     ask_verdict(trial, who=owner, now=now)
     assert held == [0]
 

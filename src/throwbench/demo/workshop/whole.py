@@ -12,6 +12,7 @@ from throwbench.demo.workshop.times import MORNING, at
 from throwbench.formats.kept import verdict_from_json
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.line import services as line
+from throwbench.workshop.line.drawings import strips_of
 from throwbench.workshop.line.models import Judgement
 from throwbench.workshop.trials.services import burn, plan
 
@@ -32,7 +33,7 @@ def build(*, seed: int = DEFAULT_SEED) -> Person:
     rope = softer_rope(house, shelf)
     _lit_today(house, trial)
     open_on_the_day(house, rope)
-    line.ask_verdict(trial.trial, who=house.owner, now=MORNING)
+    strips_of(line.ask_verdict(trial.trial, who=house.owner, now=MORNING))
     return house.owner
 
 

@@ -6,6 +6,7 @@ Spawned and not forked: the server has threads, and the drawing engine hangs in 
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
 
+from throwbench.formats import UnreadableFile
 from throwbench.formats.archive import Archive
 from throwbench.science.errors import SaidError
 
@@ -32,5 +33,5 @@ def _judged(notes: Archive) -> tuple[str, str]:
 
     try:
         return verdict_to_json(judge_archive(notes)[0]), ""
-    except SaidError as error:
+    except (SaidError, UnreadableFile) as error:
         return "", str(error)

@@ -9,7 +9,6 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_POST
 
 from throwbench.documents.nameless import assessors
-from throwbench.formats import UnreadableFile
 from throwbench.science.errors import SaidError
 from throwbench.verdict.speech import BEFORE_NEXT
 from throwbench.workshop.house.web import now_of, who_of
@@ -54,8 +53,6 @@ def ask(request: HttpRequest, trial: Trial) -> HttpResponse:
     """Judge the notes as they are now, and draw the chart."""
     try:
         _draw(services.ask_verdict(trial, who=who_of(request), now=now_of(request)))
-    except UnreadableFile as error:
-        return _page(request, trial, refused=error.sentence, status=422)
     except SaidError as error:
         return _page(request, trial, refused=str(error), status=422)
     return redirect("line:verdict", pk=trial.pk)
