@@ -14,7 +14,7 @@ from .conftest import burn_again
 
 @pytest.fixture(autouse=True)
 def _judged(judgement, monkeypatch):
-    monkeypatch.setattr(services, "judged", None)
+    monkeypatch.setattr(services, "judged_apart", None)
 
 
 def test_nothing_is_said_of_the_same_notes(judgement):

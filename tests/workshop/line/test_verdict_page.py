@@ -62,7 +62,7 @@ def test_what_binds_the_pick_is_said(judgement, maker, page):
 
 
 def test_looking_judges_nothing(judgement, maker, page, monkeypatch):
-    monkeypatch.setattr(services, "judged", None)
+    monkeypatch.setattr(services, "judged_apart", None)
     Score.objects.filter(attribute="liking").order_by("pk").first().delete()
     assert maker.get(page).status_code == 200
     assert Judgement.objects.count() == 1
