@@ -4,10 +4,11 @@ import re
 from datetime import timedelta
 
 import pytest
+from django.contrib.sessions.models import Session
 from django.test import Client
 
 from throwbench.workshop.panel import services
-from throwbench.workshop.panel.handing import TRIES, WAIT
+from throwbench.workshop.panel.handing import TRIES, WAIT, take_back
 from throwbench.workshop.panel.models import Sniff
 
 
@@ -39,7 +40,10 @@ def test_nobody_is_signed_in_on_it(phone):
 
 def test_the_code_is_kept_as_a_hash_only(handed):
     phone, code = handed
-    assert code not in str(dict(phone.session.items()).get("way back"))
+    assert phone.session["way back"]
+    kept = [row.get_decoded() for row in Session.objects.all()]
+    assert any("hash" in one for one in kept)
+    assert code not in str([{**one, "hash": "", "salt": ""} for one in kept if "hash" in one])
 
 
 @pytest.mark.parametrize(
@@ -79,6 +83,32 @@ def test_after_five_wrong_ones_even_the_right_one_waits(handed):
     page = phone.post("/way-back/", {"code": code})
     assert "Too many wrong codes. Try again at 11:15." in page.text
     assert "_auth_user_id" not in phone.session
+
+
+def test_a_slow_page_of_the_same_phone_does_not_give_tries_back(handed):
+    """It read the session before the wrong codes and writes it after them."""
+    phone, code = handed
+    slow = phone.session
+    list(slow.items())
+    for _ in range(TRIES - 1):
+        phone.post("/way-back/", {"code": wrong(code)})
+    slow["nose"] = 1
+    slow.save()
+    assert "1 try is left" in phone.get("/way-back/").text
+    phone.post("/way-back/", {"code": wrong(code)})
+    phone.post("/way-back/", {"code": code})
+    assert "_auth_user_id" not in phone.session
+
+
+def test_tries_at_once_are_counted_one_by_one(handed, rf, now):
+    """Two requests that read the same session count as two."""
+    phone, code = handed
+    at_once = [rf.post("/way-back/") for _ in range(2)]
+    for request in at_once:
+        request.session = phone.session
+        list(request.session.items())
+    lefts = [take_back(request, wrong(code), now).left for request in at_once]
+    assert lefts == [TRIES - 1, TRIES - 2]
 
 
 def test_after_the_wait_it_leads_back(handed, now, monkeypatch):

@@ -34,6 +34,17 @@ def test_tags_are_drawn_when_none_are_given(opened, chance):
     assert set(tags) <= set(ALL_TAGS)
 
 
+@pytest.mark.parametrize("asks", ["lit", "blotter"])
+def test_the_order_of_the_tags_does_not_follow_the_plan(opened, asks):
+    """A nose that knows the plan would read the oil off the first tag on the list."""
+    first = {
+        (seat := opened(asks, tags=None, chance=random.Random(seed)).seats.all()[0]).candle_id
+        or seat.oil_id
+        for seed in range(20)
+    }
+    assert len(first) == 3
+
+
 def test_the_draw_does_not_follow_the_order_of_candles(trial):
     """Of 600 draws of three tags, each of the six orders comes up about 100 times."""
     draws = [fresh_tags(trial, 3, chance=random.Random(seed)) for seed in range(600)]

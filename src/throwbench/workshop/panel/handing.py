@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from django.contrib.auth import login, logout
+from django.contrib.sessions.backends.db import SessionStore
+from django.db import transaction
 from django.http import HttpRequest
 from django.utils.crypto import constant_time_compare, salted_hmac
 
@@ -31,41 +33,59 @@ def hand_round(request: HttpRequest, panel: Panel, who: Person) -> str:
     """Sign out, keep only the panel, and return the code that leads back; only its hash stays."""
     code = f"{secrets.randbelow(10_000):04d}"
     salt = secrets.token_hex(16)
+    lock = SessionStore()
+    lock.update({"person": who.pk, "salt": salt, "hash": _hash(salt, code)})
+    lock.create()
     logout(request)
     request.session[PANEL] = panel.pk
-    request.session[WAY_BACK] = {"person": who.pk, "salt": salt, "hash": _hash(salt, code)}
+    request.session[WAY_BACK] = lock.session_key
     return code
 
 
 def state(request: HttpRequest, now: datetime) -> Tried:
     """How many tries are left, and whether there is a wait."""
-    kept = request.session[WAY_BACK]
-    wait_until = datetime.fromisoformat(kept["wait"]) if "wait" in kept else None
-    if wait_until is not None and wait_until <= now:
-        return Tried()
-    return Tried(left=TRIES - kept.get("wrong", 0), wait_until=wait_until)
+    return _state(_lock_of(request), now)
 
 
+@transaction.atomic
 def take_back(request: HttpRequest, code: str, now: datetime) -> Tried:
     """The right code signs the maker in again and ends the round; wrong ones end in a wait."""
-    before = state(request, now)
+    lock = _lock_of(request)
+    before = _state(lock, now)
     if before.wait_until is not None:
         return before
-    kept = request.session[WAY_BACK]
-    person = Person.objects.filter(pk=kept["person"], is_active=True).first()
-    if person and constant_time_compare(_hash(kept["salt"], code.strip()), kept["hash"]):
+    person = Person.objects.filter(pk=lock.get("person", 0), is_active=True).first()
+    if person and constant_time_compare(_hash(lock["salt"], code.strip()), lock["hash"]):
+        lock.delete()
         for key in (PANEL, WAY_BACK, NOSE, SENT):
             request.session.pop(key, None)
         login(request, person, backend=BACKEND)
         return Tried(person=person)
-    return _wrong(request, before.left - 1, now)
+    return _wrong(lock, before.left - 1, now)
 
 
-def _wrong(request: HttpRequest, left: int, now: datetime) -> Tried:
-    known = {name: request.session[WAY_BACK][name] for name in ("person", "salt", "hash")}
+def _lock_of(request: HttpRequest) -> SessionStore:
+    """The code's hash and what was tried, in a row of its own.
+
+    What a phone keeps is saved whole: a slow page of it would put back an older count. This row
+    is written here only, one try at a time.
+    """
+    return SessionStore(session_key=request.session[WAY_BACK])
+
+
+def _state(lock: SessionStore, now: datetime) -> Tried:
+    wait_until = datetime.fromisoformat(lock["wait"]) if "wait" in lock else None
+    if wait_until is not None and wait_until <= now:
+        return Tried()
+    return Tried(left=TRIES - lock.get("wrong", 0), wait_until=wait_until)
+
+
+def _wrong(lock: SessionStore, left: int, now: datetime) -> Tried:
     wait_until = None if left else now + WAIT
-    noted = {"wrong": TRIES - left} if left else {"wait": (now + WAIT).isoformat()}
-    request.session[WAY_BACK] = {**known, **noted}
+    for key in ("wrong", "wait"):
+        lock.pop(key, None)
+    lock.update({"wrong": TRIES - left} if left else {"wait": (now + WAIT).isoformat()})
+    lock.save()
     return Tried(left=left, wait_until=wait_until)
 
 

@@ -13,7 +13,7 @@ from throwbench.workshop.house.web import done, now_of
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.asks import asked
 from throwbench.workshop.panel.forms_score import ScoreForm, SomeoneElseForm
-from throwbench.workshop.panel.models import Seat
+from throwbench.workshop.panel.models import Panel, Seat
 from throwbench.workshop.panel.road import LINK, NOSE, SENT, Road, road_of
 from throwbench.workshop.panel.selectors import OpenSitting
 from throwbench.workshop.panel.selectors.whose_nose import first_seat, whose_nose_page
@@ -68,9 +68,9 @@ def whose_nose(request: HttpRequest, road: Road) -> HttpResponse:
 @on_the_road
 def this_is(request: HttpRequest, road: Road) -> HttpResponse:
     """Somebody pressed the own name."""
-    pressed = request.POST.get("nose", "")
-    if road.is_handed and pressed.isdecimal() and road.of(int(pressed)):
-        request.session[NOSE] = int(pressed)
+    pressed = _nose_sent(request)
+    if road.is_handed and road.of(pressed):
+        request.session[NOSE] = pressed
         return redirect("panel:mine")
     return redirect("panel:whose_nose")
 
@@ -83,12 +83,7 @@ def someone_else(request: HttpRequest, road: Road) -> HttpResponse:
     if panel is None:
         return redirect("panel:mine")
     form = SomeoneElseForm(request.POST or None)
-    if request.method == "POST" and done(
-        form, lambda: services.join(panel, name=form.cleaned_data["name"], now=now_of(request))
-    ):
-        name = form.cleaned_data["name"].strip()
-        sitting = panel.sittings.get(assessor__name__iexact=name)
-        request.session[NOSE] = sitting.assessor_id
+    if request.method == "POST" and done(form, lambda: _join(request, panel, form)):
         return redirect("panel:mine")
     return render(request, "panel/someone_else.html", {"form": form})
 
@@ -126,8 +121,8 @@ def my_nose(request: HttpRequest, road: Road) -> HttpResponse:
 @on_the_road
 def score(request: HttpRequest, road: Road, tag: int) -> HttpResponse:
     """One page a tag. It answers for the nose it was opened for, whoever holds the phone now."""
-    sent = request.POST.get("nose", "")
-    nose = int(sent) if sent.isdecimal() else road.nose
+    sent = _nose_sent(request)
+    nose = road.nose if sent is None else sent
     if not road.of(nose):
         return redirect("panel:whose_nose")
     found = road.seat(str(tag), nose)
@@ -152,6 +147,17 @@ def thanks(request: HttpRequest, road: Road) -> HttpResponse:
         return redirect("panel:whose_nose")
     shown = {"tag": request.session[SENT], "road": road, "first": first_seat(road.mine)}
     return render(request, "panel/thanks.html", shown)
+
+
+def _join(request: HttpRequest, panel: Panel, form: SomeoneElseForm) -> None:
+    sitting = services.join(panel, name=form.cleaned_data["name"], now=now_of(request))
+    request.session[NOSE] = sitting.assessor_id
+
+
+def _nose_sent(request: HttpRequest) -> int | None:
+    """Whom the page was for; None where it does not say so in a number that a person can have."""
+    sent = request.POST.get("nose", "")
+    return int(sent) if sent.isdecimal() and len(sent) < 16 else None
 
 
 def _send(request: HttpRequest, road: Road, row: OpenSitting, seat: Seat, form: ScoreForm) -> None:

@@ -44,10 +44,23 @@ def join(panel: Panel, *, name: str, now: datetime) -> Sitting:
         The name is empty or too long.
     """
     must_be_open(panel)
-    person = Person.objects.filter(name__iexact=name.strip(), blanked_at=None).first()
+    person = _named(name.strip())
     if person is None:
         person = add_person(name=name, role=Role.ASSESSOR, who=panel.opened_by, now=now)
     return panel.sittings.filter(assessor=person).first() or add_sitting(panel, person)
+
+
+def _named(name: str) -> Person | None:
+    """Who is called that; how it is spelled comes before large and small letters.
+
+    SQLite folds a to z only: "åse" would be somebody else than "Åse".
+    """
+    alike = [
+        person
+        for person in Person.objects.filter(blanked_at=None).order_by("id")
+        if person.name.casefold() == name.casefold()
+    ]
+    return next((person for person in alike if person.name == name), next(iter(alike), None))
 
 
 @transaction.atomic

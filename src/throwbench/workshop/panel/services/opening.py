@@ -36,7 +36,8 @@ def open_panel(
 ) -> Panel:
     """A panel with a fresh tag for each candle or blotter; a sealed trial is sealed again.
 
-    `clean_air_min` [min] lies between two candles. A page sent twice opens one panel.
+    `clean_air_min` [min] lies between two candles. A page sent twice opens one panel. Where tags
+    are drawn, so is the order in which they are shown: that of the plan would tell the oil.
 
     Raises
     ------
@@ -55,8 +56,9 @@ def open_panel(
         return trial.panels.filter(opened_by=who, day=day, asks=asks).latest("opened_at")
     _something_to_do(seats, assessors)
     _fit(trial, day, asks, seats)
-    drawn = fresh_tags(trial, len(seats), chance=chance) if tags is None else None
-    in_front = checked_tags(tags or [], len(seats)) if drawn is None else drawn
+    if tags is None:
+        seats, tags = chance.sample(seats, len(seats)), fresh_tags(trial, len(seats), chance=chance)
+    in_front = checked_tags(tags, len(seats))
     panel = Panel(
         trial=trial, day=day, asks=asks, clean_air_min=clean_air_min, opened_at=now, opened_by=who
     )
