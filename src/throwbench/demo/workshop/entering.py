@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import asdict
 from datetime import datetime, timedelta
+from random import Random
 from typing import Any
 
 from throwbench.demo.events import MEANT_MM, TYPED_MM
@@ -123,6 +124,7 @@ def _open(house: House, trial: LongLight, evening: Evening, asks: str) -> Panel:
         assessors=[house.noses[name] for name in evening.noses],
         who=house.owner,
         now=at(evening.date, 16),
+        chance=Random(f"{evening.day} {asks}"),
     )
 
 

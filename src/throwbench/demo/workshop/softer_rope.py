@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from random import Random
 
 import numpy as np
 
@@ -111,6 +112,7 @@ def _blotters(house: House, rope: Rope) -> None:
         rope.trial, day=BLOTTERS, asks="blotter",
         seats=[(oil, house.rooms["kitchen"]) for oil in rope.oils.values()],
         assessors=list(house.noses.values()), who=house.owner, now=at(BLOTTERS, 18),
+        chance=Random(80),
     )  # fmt: skip
     for place, name in enumerate(house.noses):
         _answers(house, row, rng, name, begins=at(BLOTTERS, 18, 5 + 6 * place), throw="cold_throw")

@@ -1,0 +1,1 @@
+"""A package, so that the demo is taken back before other tests begin."""
