@@ -25,6 +25,7 @@ OTHER_WORD = {
 
 ANOTHER_HOUSES_WORD = re.compile(
     r"\b(request|client)\.session\b|contrib\.sessions|SessionMiddleware|SESSION_[A-Z_]+"
+    r"|\bsession_key\b"
 )
 """Names that the web library gave to what it keeps of a browser."""
 

@@ -203,3 +203,15 @@ def test_no_query_a_nose(maker, panel, here, django_assert_max_num_queries):
         Sitting.objects.create(panel=panel, assessor=Person.objects.create(name=f"g{number}"))
     with django_assert_max_num_queries(16):
         maker.get(here)
+
+
+def test_long_ago_is_a_page_further(maker, panel, panels):
+    for _ in range(30):
+        Panel.objects.create(
+            trial=panel.trial, day=panel.day, opened_at=panel.opened_at, opened_by=panel.opened_by
+        )
+    assert "Older panels" in maker.get(panels).text
+    older = maker.get(f"{panels}?page=2").text
+    assert "Newer panels" in older
+    assert older.count("3 tags, 4 noses") == 1
+    assert maker.get(f"{panels}?page=no").status_code == 200

@@ -27,7 +27,8 @@ from throwbench.workshop.trials.models import Trial
 def index(request: HttpRequest, trial: int) -> HttpResponse:
     """The panels of a trial."""
     of = get_object_or_404(Trial, pk=trial)
-    return render(request, "panel/index.html", {"trial": of, "panels": panels_of(of)})
+    panels = panels_of(of, page=request.GET.get("page", "1"))
+    return render(request, "panel/index.html", {"trial": of, "panels": panels})
 
 
 @require_http_methods(["GET", "POST"])
