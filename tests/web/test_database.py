@@ -137,3 +137,15 @@ def test_the_workshops_own_address_is_answered(ready):
         "print(settings.ALLOWED_HOSTS[-1], settings.CSRF_TRUSTED_ORIGINS[-1])",
     )
     assert done.stdout.split() == ["bench.example", "https://bench.example"]
+
+
+@pytest.mark.parametrize("open_it", ["open_folder(folder)", "demand_this_form(folder)"])
+def test_a_database_that_cannot_be_read_is_said(ready, open_it):
+    ready.database.write_bytes(b"no database" * 1000)
+    done = called(
+        ready,
+        "set_up(folder); from throwbench.web.database import demand_this_form;" + open_it,
+    )
+    assert "cannot be read (file is not a database)" in done.stderr
+    assert "Put it back from a copy of the folder." in done.stderr
+    assert "FolderError" in done.stderr

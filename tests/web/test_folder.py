@@ -49,11 +49,27 @@ def test_an_empty_place_says_how_to_begin(tmp_path):
         Folder(tmp_path).read()
 
 
-@pytest.mark.parametrize("text", ["", "{", "[]", '{"secret_key": "x", "more": 1}', "{}"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        *("", "{", "[]", '{"secret_key": "x", "more": 1}', "{}"),
+        *('{"secret_key": ""}', '{"secret_key": 5}', '{"secret_key": null}'),
+        *(
+            f'{{"secret_key": "x", "demo_offset_s": {value}}}'
+            for value in ('"1"', "NaN", "1e309", "1e15", "[]")
+        ),
+    ],
+)
 def test_broken_settings_are_said(folder, text):
     folder.settings_file.write_text(text)
     with pytest.raises(FolderError, match="Put it back from a copy"):
         folder.read()
+
+
+def test_a_folder_that_cannot_be_written_to_is_said(folder):
+    (folder.path / "lock").mkdir()
+    with pytest.raises(FolderError, match=r"cannot be written to: .+ Allow this user"):
+        folder.lock()
 
 
 def test_a_demo_has_a_clock_of_its_own(folder, now):

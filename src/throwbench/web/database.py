@@ -4,7 +4,7 @@ import sqlite3
 from contextlib import closing
 
 from django.core.management import call_command
-from django.db import connection
+from django.db import DatabaseError, connection
 from django.db.migrations.executor import MigrationExecutor
 
 from throwbench.web.folder import Folder, FolderError
@@ -16,9 +16,9 @@ def bring_up_to_date(folder: Folder) -> None:
     Raises
     ------
     FolderError
-        The database was written by a newer Throwbench.
+        The database was written by a newer Throwbench, or cannot be read.
     """
-    executor = MigrationExecutor(connection)
+    executor = _executor(folder)
     applied = set(executor.loader.applied_migrations)
     _refuse_newer(executor, folder)
     if not _steps_to_go(executor):
@@ -34,15 +34,26 @@ def demand_this_form(folder: Folder) -> None:
     Raises
     ------
     FolderError
-        The database has an older or newer form.
+        The database has an older or newer form, or cannot be read.
     """
-    executor = MigrationExecutor(connection)
+    executor = _executor(folder)
     _refuse_newer(executor, folder)
     if _steps_to_go(executor):
         raise FolderError(
             f"The notes in {folder.path} have the form of an older Throwbench. A server brings "
             "them up to date when it starts. Call `throwbench serve` on this folder first."
         )
+
+
+def _executor(folder: Folder) -> MigrationExecutor:
+    """What the database says of its form."""
+    try:
+        return MigrationExecutor(connection)
+    except DatabaseError as error:
+        raise FolderError(
+            f"The notes in {folder.database} cannot be read ({error}). It is a SQLite file that "
+            "Throwbench wrote. Put it back from a copy of the folder."
+        ) from error
 
 
 def _steps_to_go(executor: MigrationExecutor) -> bool:

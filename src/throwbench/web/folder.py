@@ -5,7 +5,7 @@ import json
 import os
 import secrets
 from dataclasses import asdict, dataclass, replace
-from datetime import datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import IO
 
@@ -87,13 +87,13 @@ class Folder:
             There are none, or they cannot be read.
         """
         try:
-            return FolderSettings(**json.loads(self.settings_file.read_text(encoding="utf-8")))
+            return _checked(json.loads(self.settings_file.read_text(encoding="utf-8")))
         except FileNotFoundError as error:
             raise FolderError(
                 f"There is no workshop in {self.path}. `throwbench start` makes one. Call "
                 "`throwbench start FOLDER` first, or name another folder."
             ) from error
-        except (OSError, ValueError, TypeError) as error:
+        except (OSError, ValueError, TypeError, OverflowError) as error:
             raise FolderError(
                 f"{self.settings_file} cannot be read. It is a JSON file that Throwbench wrote. "
                 "Put it back from a copy of the folder."
@@ -118,9 +118,15 @@ class Folder:
         Raises
         ------
         FolderError
-            Another server holds it.
+            Another server holds it, or it cannot be written to.
         """
-        file = (self.path / "lock").open("a+", encoding="utf-8")
+        try:
+            file = (self.path / "lock").open("a+", encoding="utf-8")
+        except OSError as error:
+            raise FolderError(
+                f"{self.path} cannot be written to: {error.strerror}. A workshop keeps its notes "
+                "there. Allow this user to write in the folder, or name another one."
+            ) from error
         if not _hold(file):
             file.seek(0)
             holder = " at ".join(file.read().split("\n")).strip() or "another process"
@@ -147,6 +153,16 @@ class Folder:
             return ""
         with file:
             return "" if _hold(file) else file.read().partition("\n")[2]
+
+
+def _checked(found: dict[str, object]) -> FolderSettings:
+    """Raises TypeError, ValueError or OverflowError where one of them is of another kind."""
+    settings = FolderSettings(**found)  # type: ignore[arg-type]
+    if not isinstance(settings.secret_key, str) or not settings.secret_key:
+        raise TypeError("secret_key")
+    if settings.demo_offset_s is not None:
+        datetime.now(UTC) + timedelta(seconds=settings.demo_offset_s)
+    return settings
 
 
 def _hold(file: IO[str]) -> bool:

@@ -8,6 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
+from throwbench.web.errors import not_there
 from throwbench.workshop.house.selectors import workshop
 
 Handler = Callable[[HttpRequest], HttpResponse]
@@ -75,6 +76,20 @@ def begun(get_response: Handler) -> Handler:
         return get_response(request)
 
     return handle
+
+
+class Unkeepable:
+    """A number that the database cannot hold is no row's: what was asked for is not there."""
+
+    def __init__(self, get_response: Handler) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        return self.get_response(request)
+
+    def process_exception(self, request: HttpRequest, error: Exception) -> HttpResponse | None:
+        too_large = isinstance(error, OverflowError) and "SQLite" in str(error)
+        return not_there(request, error) if too_large else None
 
 
 def _for_all(path: str) -> bool:

@@ -14,6 +14,8 @@ THREADS = 8
 """Requests at once. SQLite writes one at a time; readers do not wait for it."""
 
 
+WAITING = 128
+"""Callers who may wait for a thread; more are turned away at the door."""
 OWN = ("localhost", "127.0.0.1", "[::1]")
 """Names of this machine to itself."""
 
@@ -118,7 +120,9 @@ def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
 
     from throwbench.web.wsgi import application  # noqa: PLC0415
 
-    server: Any = Server((at.host, at.port), application, numthreads=THREADS)
+    server: Any = Server(
+        (at.host, at.port), application, numthreads=THREADS, request_queue_size=WAITING
+    )
     signal.signal(signal.SIGTERM, _stop)
     try:
         server.prepare()

@@ -43,6 +43,7 @@ MIDDLEWARE = [
     "throwbench.web.middleware.clock",
     "throwbench.web.middleware.who_may",
     "throwbench.web.middleware.begun",
+    "throwbench.web.middleware.Unkeepable",
 ]
 ROOT_URLCONF = "throwbench.web.urls"
 WSGI_APPLICATION = "throwbench.web.wsgi.application"
