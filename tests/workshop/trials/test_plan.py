@@ -8,6 +8,7 @@ from django.core.exceptions import ValidationError
 
 from throwbench.science.errors import OutOfRangeError, UnclearError
 from throwbench.workshop.house.models import Correction
+from throwbench.workshop.line.services import decide
 from throwbench.workshop.shelf.models import Oil, Piece, Vessel, Wax, Wick
 from throwbench.workshop.trials.codes import DIGITS, LETTERS, new_code
 from throwbench.workshop.trials.models import Candidate, Combination, TestCandle, Trial
@@ -210,6 +211,14 @@ def test_a_planned_oil_leaves_the_plan(slate: Candidate, wick: Wick, by: By) -> 
 def test_an_oil_with_a_candle_stays(candle: TestCandle, by: By) -> None:
     with pytest.raises(UnclearError, match="has test candles"):
         plan.take_out(candle.combination.candidate, **by)
+
+
+def test_an_oil_of_which_something_was_decided_stays(slate: Candidate, wick: Wick, by: By) -> None:
+    combined(slate, wick, by)
+    decide(slate, outcome="test again", **by)
+    with pytest.raises(UnclearError, match="Something was decided of Slate"):
+        plan.take_out(slate, **by)
+    assert slate.combinations.count() == 1
 
 
 def test_a_vessel_noted_anew_stays_visible_as_a_slip(

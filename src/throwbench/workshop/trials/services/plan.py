@@ -5,6 +5,7 @@ from typing import Any
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
+from django.db.models import ProtectedError
 
 from throwbench.science.errors import UnclearError
 from throwbench.science.load import below_card
@@ -139,7 +140,7 @@ def take_out(candidate: Candidate, *, who: Person, now: datetime) -> None:
     Raises
     ------
     UnclearError
-        It has test candles or a pitcher: what happened stays.
+        It has test candles or a pitcher, or something rests on it: what happened stays.
     """
     has_candles = candidate.combinations.filter(candles__isnull=False).exists()
     if has_candles or candidate.pours.exists():
@@ -148,8 +149,15 @@ def take_out(candidate: Candidate, *, who: Person, now: datetime) -> None:
             "Only an oil without test candles leaves a plan.",
             "Leave it in; you can drop it at the verdict.",
         )
-    candidate.combinations.all().delete()
-    candidate.delete()
+    try:
+        candidate.combinations.all().delete()
+        candidate.delete()
+    except ProtectedError as error:
+        raise UnclearError(
+            f"Something was decided of {candidate}.",
+            "Only an oil of which nothing is noted leaves a plan.",
+            "Leave it in; you can drop it at the verdict.",
+        ) from error
 
 
 @transaction.atomic
