@@ -60,7 +60,7 @@ prove() {
 prove_as_root() {
     local box=$boxes/root at="cd $root_checkout"
     prove "root, bare: ./run demo installs what is missing and gives the verdict" \
-        0 "$box" root "$at && ./run demo --no-serve && $(papers_exist)"
+        0 "$box" root "$at && ./run demo --no-serve && $(demo_exists)"
     prove "root: the second ./run demo needs no network" \
         0 "$box" root --net "$at && ./run demo --no-serve"
     prove "root: ./run test" 0 "$box" root "$at && CI=true ./run test"
@@ -76,16 +76,19 @@ prove_as_user() {
     one_sentence_naming "apt-get install python3-venv"
     prove "root installs python3-venv" 0 "$box" root "apt-get install -y --no-install-recommends python3-venv"
     prove "user, interrupted in the middle of the set-up" \
-        124 "$box" maker "$at && timeout 8 ./run demo"
+        124 "$box" maker "$at && timeout 8 ./run demo --no-serve"
     prove "user: ./run demo from another folder makes the half-made .venv again" \
-        0 "$box" maker "cd / && '$user_checkout/run' demo && $at && $(papers_exist)"
+        0 "$box" maker "cd / && '$user_checkout/run' demo --no-serve && $at && $(demo_exists)"
+    prove "user, no browser: ./run test answers with one sentence, exit 2" 2 "$box" maker "$at && ./run test"
+    one_sentence_naming "apt-get install chromium"
+    prove "root installs chromium" 0 "$box" root "apt-get install -y --no-install-recommends chromium"
     prove "user: ./run test" 0 "$box" maker "$at && ./run test"
     say_tests
     prove "user: ./run test needs no network the second time" 0 "$box" maker --net "$at && ./run test"
 }
 
-papers_exist() {
-    echo "test -s out/verdict.pdf && test -s out/verdict.png && test -s out/verdict.csv"
+demo_exists() {
+    echo "test -s out/demo/workshop.sqlite3"
 }
 
 say_tests() {

@@ -47,8 +47,10 @@ inside() {
     fi
     # shellcheck disable=SC2016  # for the inner shell
     unshare --mount --pid --fork --kill-child "${apart[@]}" bash -euc '
-        box=$1 user=$2 command=$3
-        shift 3
+        box=$1 user=$2 command=$3 apart=$4
+        shift 4
+        # The tests serve pages to themselves: an own network needs its loopback.
+        [ -z "$apart" ] || ip link set lo up
         mount -t proc proc "$box/proc"
         mount --rbind /dev "$box/dev"
         while [ "$1" != -- ]; do
@@ -62,7 +64,7 @@ inside() {
         exec chroot --userspec="$user:$user" "$box" env -i "$@" \
             PATH=/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin \
             HOME="$home" LANG=C.UTF-8 bash -c "$command"
-    ' inside "$box" "$user" "$1" "${lent_folders[@]}" -- "${lent_words[@]}" </dev/null &
+    ' inside "$box" "$user" "$1" "${apart[*]}" "${lent_folders[@]}" -- "${lent_words[@]}" </dev/null &
     boxed=$!
     wait "$boxed"
 }
