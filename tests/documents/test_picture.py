@@ -1,6 +1,7 @@
 """The picture: right in size, the same each time, nothing cut off."""
 
 import struct
+from dataclasses import replace
 
 from throwbench.documents.heading import Heading
 from throwbench.documents.picture import picture
@@ -33,3 +34,8 @@ def test_light_and_dark_are_two_pictures(verdict: Verdict, heading: Heading) -> 
     light, dark = picture(verdict, heading=heading), picture(verdict, heading=heading, theme=DARK)
     assert size_px(light) == size_px(dark)
     assert light != dark
+
+
+def test_a_verdict_on_nothing_has_a_picture(verdict: Verdict, heading: Heading) -> None:
+    nothing = replace(verdict, candidates=(), pick=(), headline="No pick: nothing is noted.")
+    assert size_px(picture(nothing, heading=heading))[0] == 1600

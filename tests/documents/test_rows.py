@@ -23,6 +23,10 @@ def test_a_theme_without_a_pick_names_no_oil(verdict: Verdict) -> None:
     assert ("at most one rhubarb", "") in cuts
 
 
+def test_a_verdict_on_nothing_has_no_row(verdict: Verdict) -> None:
+    assert rows(replace(verdict, candidates=())) == ()
+
+
 def test_a_place_is_a_word_and_most_have_a_shape(verdict: Verdict) -> None:
     said = {row.oil: (row.place, row.mark) for row in rows(verdict)}
     assert said["Slate After Rain"] == ("in the pick", "joins")

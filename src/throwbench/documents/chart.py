@@ -37,7 +37,7 @@ def chart(
     head = 20.0 * len(title) + (8.0 if title else 0.0)
     top = head + 66.0
     placed = place_rows(rows(verdict)[first:stop], top=top, step_px=scale.step_px)
-    bottom = placed[-1].top + placed[-1].height
+    bottom = placed[-1].top + placed[-1].height if placed else top
     choose = pick_words(verdict) if compared(verdict) else None
     return {
         "$schema": SCHEMA,

@@ -29,7 +29,7 @@ def heads(title: tuple[str, ...], *, top: float, choose: str | None, theme: Them
 
 def hairlines(placed: tuple[Placed, ...], *, theme: Theme) -> list[Layer]:
     """One hairline above each row, and one under the last."""
-    ends = [row.top for row in placed] + [placed[-1].top + placed[-1].height]
+    ends = [row.top for row in placed] + [row.top + row.height for row in placed[-1:]]
     lines: list[Datum] = [{"x": 0, "x2": layout.WIDTH, "y": y, "y2": y} for y in ends]
     return [marks.rules(lines, colour=theme.rule, width=1)]
 

@@ -54,7 +54,7 @@ class Row:
 def rows(verdict: Verdict) -> tuple[Row, ...]:
     """Return one row per candidate, in the order of the verdict."""
     groups = _groups(verdict)
-    before = ("in the pick", *groups[:-1])
+    before = ("in the pick", *groups)[: len(groups)]
     return tuple(
         _row(verdict, candidate, cut=_cut(verdict, candidate, group) if group != last else None)
         for candidate, group, last in zip(verdict.candidates, groups, before, strict=True)
