@@ -6,10 +6,8 @@ from typing import Any
 
 from throwbench.cli.say import Refusal
 from throwbench.formats.archive import NAMES
+from throwbench.formats.judged import readings_of
 from throwbench.formats.trial import Trial
-from throwbench.rules.limit import figure_of, limits_on
-from throwbench.rules.turn import by_candle
-from throwbench.verdict.burn_reading import BurnReading, read_candle
 from throwbench.verdict.question import Question
 from throwbench.verdict.result import Verdict
 
@@ -59,7 +57,7 @@ def write_papers(
         "report": lambda: report(
             found,
             heading=heading,
-            readings=_readings(trial, question),
+            readings=readings_of(trial, question),
             assessor_names=sorted({score.assessor for score in trial.scores}),
         ),
         "picture": lambda: picture(found, heading=heading),
@@ -68,16 +66,6 @@ def write_papers(
     for name, make in made.items():
         if options[name]:
             _save(Path(options[name]), make())
-
-
-def _readings(trial: Trial, question: Question) -> list[BurnReading]:
-    """The figures of each burn log; the limits have been judged already."""
-    made_of = {made.candle: made for made in trial.combinations}
-    end_mm = figure_of("end-line", limits_on(question.day, house=question.house))
-    return [
-        read_candle(code, log, end_mm=end_mm, combination=made_of.get(code))
-        for code, log in sorted(by_candle(trial.burns).items())
-    ]
 
 
 def _save(path: Path, content: bytes) -> None:

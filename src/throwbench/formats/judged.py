@@ -2,6 +2,9 @@
 
 from throwbench.formats.archive import Archive, trial_of
 from throwbench.formats.trial import Trial
+from throwbench.rules.limit import figure_of, limits_on
+from throwbench.rules.turn import by_candle
+from throwbench.verdict.burn_reading import BurnReading, read_candle
 from throwbench.verdict.judge import verdict
 from throwbench.verdict.question import Question
 from throwbench.verdict.result import Verdict
@@ -41,3 +44,19 @@ def judge_archive(archive: Archive) -> tuple[Verdict, Trial]:
     """
     trial = trial_of(archive)
     return judge_trial(trial, archive.question), trial
+
+
+def readings_of(trial: Trial, question: Question) -> list[BurnReading]:
+    """The figures of each burn log, by the candle's code; the limits are judged elsewhere.
+
+    Raises
+    ------
+    UnclearError
+        If the question sets a limit that is not known.
+    """
+    made_of = {made.candle: made for made in trial.combinations}
+    end_mm = figure_of("end-line", limits_on(question.day, house=question.house))
+    return [
+        read_candle(code, log, end_mm=end_mm, combination=made_of.get(code))
+        for code, log in sorted(by_candle(trial.burns).items())
+    ]

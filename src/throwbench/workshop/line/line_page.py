@@ -112,4 +112,4 @@ def _risk(joined: tuple[Standing, ...]) -> str:
         return ""
     if len(held) == len(joined):
         return "None of it may be sold yet."
-    return f"Of {number(len(held))} none may be sold yet."
+    return f"{number(len(held)).capitalize()} may not be sold yet."

@@ -1,6 +1,5 @@
 """The papers of a judgement: report, picture, table, and the archive that was judged."""
 
-from collections.abc import Sequence
 from datetime import date
 
 from throwbench.documents.heading import Heading
@@ -8,10 +7,7 @@ from throwbench.documents.picture import picture
 from throwbench.documents.report import report
 from throwbench.documents.table import table
 from throwbench.formats.archive import trial_of
-from throwbench.formats.trial import Trial as TrialNotes
-from throwbench.rules import figure_of, limits_on
-from throwbench.rules.turn import by_candle
-from throwbench.verdict.burn_reading import BurnReading, read_candle
+from throwbench.formats.judged import readings_of
 from throwbench.verdict.question import Question
 from throwbench.workshop.line.drawings import kept
 from throwbench.workshop.line.models import Judgement
@@ -49,7 +45,7 @@ def _report(judgement: Judgement) -> bytes:
     return report(
         verdict_of(judgement),
         heading=_heading(archive.question),
-        readings=_readings(notes, archive.question),
+        readings=readings_of(notes, archive.question),
         assessor_names=sorted({score.assessor for score in notes.scores}),
     )
 
@@ -59,13 +55,3 @@ def _heading(question: Question) -> Heading:
     return Heading(
         workshop=question.workshop, trial=question.trial, day=day, invented=question.invented
     )
-
-
-def _readings(notes: TrialNotes, question: Question) -> Sequence[BurnReading]:
-    """The figures of each burn log, by the candle's code."""
-    made_of = {made.candle: made for made in notes.combinations}
-    end_mm = figure_of("end-line", limits_on(question.day, house=question.house))
-    return [
-        read_candle(code, log, end_mm=end_mm, combination=made_of.get(code))
-        for code, log in sorted(by_candle(notes.burns).items())
-    ]

@@ -54,7 +54,7 @@ def _words(form: JoinForm, pick: Sequence[Waiting]) -> dict[str, str]:
     names = keep_names_whole(listed(oils), oils)
     joins = "joins" if count == 1 else "join"
     if held:
-        told = f"{told} Of {number(len(held))} none may be sold yet.".strip()
+        told = f"{told} {number(len(held)).capitalize()} may not be sold yet.".strip()
     press = f"{names} joins the line" if count == 1 else f"These {number(count)} join the line"
     return {"sentence": f"{names} {joins} the line.", "risk": told, "press": press}
 
