@@ -29,21 +29,28 @@ def name_of(path: str) -> str | None:
         return None
 
 
-def follow(page: Page, start: str, *, passed_by: set[str]) -> dict[str, str]:
-    """One address per named page that links lead to from `start`."""
-    found: dict[str, str] = {}
-    waiting = [start]
+def follow(page: Page, *starts: str, passed_by: set[str], each: int = 3) -> dict[str, str]:
+    """One address per named page that links lead to from `starts`: of the first `each` addresses
+    of a name the one with the longest page, since that shows most of it. What a seal closes is
+    passed by."""
+    sizes: dict[str, dict[str, int]] = {}
+    waiting = list(starts)
     while waiting:
         path = waiting.pop(0)
         name = name_of(path)
-        if name is None or name in found or name in passed_by:
+        if name is None or name in passed_by:
             continue
-        answer = page.goto(path)
+        known = sizes.setdefault(name, {})
+        if path in known or len(known) >= each:
+            continue
+        answer = page.goto(path, wait_until="domcontentloaded")
         assert answer is not None
+        if answer.status == 403 and "sealed" in page.content():
+            continue
         assert answer.status == 200, (path, answer.status)
-        found[name] = path
+        known[path] = len(page.content())
         here = urlsplit(page.url)
         hrefs = page.eval_on_selector_all("a[href]", "all => all.map(a => a.href)")
         links = [urlsplit(href) for href in hrefs]
         waiting += [link.path for link in links if link.netloc == here.netloc]
-    return found
+    return {name: max(known, key=lambda path: known[path]) for name, known in sizes.items()}
