@@ -256,3 +256,18 @@ def test_pressed_twice_candles_are_lit_together_once(cured, other_cured, owner, 
     for _ in range(2):
         assert len(light_together({cured: {}, other_cured: {}}, **told)) == 2
     assert Burn.objects.count() == 2
+
+
+@pytest.mark.parametrize(
+    ("own", "alike"), [({}, {"trim_mm": 4}), ({}, {"limit_h": 2}), ({"mass_before_mg": 1}, {})]
+)
+def test_sent_again_with_another_answer_is_said(cured, owner, now, own, alike) -> None:
+    told = {"kind": "wick", "lit_at": now, "who": owner, "now": now, "entry": uuid4()}
+    light_together({cured: {}}, **told)
+    with pytest.raises(EntryConflictError, match="The first ones are kept"):
+        light_together({cured: own}, **told, **alike)
+
+
+@pytest.mark.parametrize("number", ["9" * 5000, "²", "-1", "x"])
+def test_a_trial_that_is_no_number_is_every_trial(maker, number) -> None:
+    assert maker.get("/light/", {"trial": number}).status_code == 200

@@ -46,7 +46,7 @@ def test_the_put_out_time_stands_first(maker, lit) -> None:
     page = text(maker.get("/round/"))
     assert "Two candles out by" in page
     assert '<span class="fig clock__fig">13:05</span>' in page
-    assert "Seen, no change: all two" in page
+    assert "Seen, no change: both" in page
     assert "none here yet; set your own timer" in page
 
 
@@ -206,6 +206,13 @@ def test_an_entry_with_other_answers_keeps_the_first(maker, lit) -> None:
     sent(maker, told(lit[0]), entry=entry)
     page = text(sent(maker, told(lit[0], "not seen"), entry=entry))
     assert "This page was sent already" in page
+
+
+def test_put_out_at_another_time_is_another_answer(maker, lit) -> None:
+    entry = uuid4()
+    sent(maker, told(lit[0], "out", out_at="10:35", until="on"), entry=entry)
+    page = text(sent(maker, told(lit[0], "out", out_at="10:45", until="on"), entry=entry))
+    assert "The first ones are kept" in page
 
 
 def test_going_out_all_are_out(maker, lit) -> None:

@@ -31,9 +31,10 @@ def light(request: HttpRequest) -> HttpResponse:
 
 def _which(request: HttpRequest, codes: CodesForm) -> HttpResponse:
     trial = request.GET.get("trial", "")
+    is_number = trial.isdecimal() and len(trial) < 16
     asked = bool(request.GET.keys() & {"candle", "codes"})
     shown = {
-        "ready": ready(today_of(request), trial=int(trial) if trial.isdecimal() else None),
+        "ready": ready(today_of(request), trial=int(trial) if is_number else None),
         "codes": codes,
         "nothing": asked and codes.is_valid() and not codes.found,
     }

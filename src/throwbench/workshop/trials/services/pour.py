@@ -157,7 +157,8 @@ def pour_candles(
         A day to come, no candle, one that is poured already or is of another oil, or a vessel
         that is never lit.
     """
-    content = {"pour": pour.pk, "candles": [candle.pk for candle in candles]}
+    told = {"stirred_s": stirred_s, "note": note, "poured_on": poured_on}
+    content = {"pour": pour.pk, "candles": [candle.pk for candle in candles], **told}
     if seen_before(entry, what="pour candles", content=content, who=who, now=now):
         return pour
     _can_be_poured(pour, candles)

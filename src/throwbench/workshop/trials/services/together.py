@@ -46,7 +46,7 @@ def go_round(
     RoundError
         Something is wrong with a look, or asked about it.
     """
-    content = {"looks": [(look.burn.pk, dict(look.seen), look.end) for look in looks]}
+    content = {"looks": [(x.burn.pk, dict(x.seen), x.end, x.out_at) for x in looks]}
     if seen_before(entry, what="burn round", content=content, who=who, now=now):
         return
     errors: dict[int, SaidError] = {}
@@ -90,7 +90,7 @@ def light_together(
     """
     if not candles:
         raise UnclearError("No candle is named.", "At least one is lit.", "Give its code.")
-    content = {"candles": [candle.pk for candle in candles], "kind": alike.get("kind")}
+    content = {"candles": {candle.pk: dict(own) for candle, own in candles.items()}, **alike}
     if seen_before(entry, what="light together", content=content, who=who, now=now):
         return list(Burn.objects.filter(candle__in=candles, out_at=None))
     asked: list[Question] = []
