@@ -65,7 +65,7 @@ def test_half_a_slip_is_asked_about_and_stays_typed(maker, here, odd):
     assert not Sniff.objects.exists()
 
 
-@pytest.mark.parametrize("typed", ["6", "0", "x", "44", "4,5", "²"])
+@pytest.mark.parametrize("typed", ["6", "0", "x", "44", "4,5", "²", "--3", "9" * 5000])
 def test_what_is_no_step_is_refused_with_what_is_read(maker, here, odd, typed):
     sent = {**row("417", "4", "3"), **row("682", typed, "3")}
     page = maker.post(f"{here}slips/{odd.pk}/", sent).text

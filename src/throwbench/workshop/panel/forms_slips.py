@@ -1,5 +1,6 @@
 """Slips typed in fast: a small box a question, "?" for "cannot tell", an empty row for no slip."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -13,6 +14,7 @@ from throwbench.workshop.panel.models import Seat, Sniff
 from throwbench.workshop.panel.services import TypedSlip
 
 CANNOT_TELL = "?"
+_WHOLE = re.compile(r"-?\d{1,3}")
 
 
 class StepField(forms.CharField):
@@ -27,7 +29,7 @@ class StepField(forms.CharField):
 
     def clean(self, value: Any) -> str:
         text: str = super().clean(value).strip()
-        is_step = text.lstrip("-").isdecimal() and self.low <= int(text) <= self.high
+        is_step = _WHOLE.fullmatch(text) and self.low <= int(text) <= self.high
         if text and text != CANNOT_TELL and not is_step:
             raise ValidationError(
                 f"“{text}” is no step here. {self.low} to {self.high} is read, or ? for "
