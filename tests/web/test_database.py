@@ -124,19 +124,23 @@ def test_a_write_takes_its_turn_at_once(settings):
     assert settings.DATABASES["default"]["OPTIONS"]["transaction_mode"] == "IMMEDIATE"
 
 
-def test_the_workshops_own_address_is_answered(ready):
+@pytest.mark.parametrize(
+    ("address", "host"),
+    [("https://bench.example", "bench.example"), ("http://[fd00::20]:8650", "[fd00::20]")],
+)
+def test_the_workshops_own_address_is_answered(ready, address, host):
     changed(
         ready.database,
         "INSERT INTO house_workshop"
         " (id, name, zone, units, burn_limit_h, trim_mm, address, invented)"
-        " VALUES (1, 'Saltmyr', 'Europe/Oslo', 'metric', 4, 5, 'https://bench.example', 0)",
+        f" VALUES (1, 'Saltmyr', 'Europe/Oslo', 'metric', 4, 5, '{address}', 0)",
     )
     done = called(
         ready,
         "open_folder(folder); from django.conf import settings;"
         "print(settings.ALLOWED_HOSTS[-1], settings.CSRF_TRUSTED_ORIGINS[-1])",
     )
-    assert done.stdout.split() == ["bench.example", "https://bench.example"]
+    assert done.stdout.split() == [host, address]
 
 
 @pytest.mark.parametrize("open_it", ["open_folder(folder)", "demand_this_form(folder)"])

@@ -93,7 +93,8 @@ def _answer_at_own_address() -> None:
 
     here = workshop()
     if here and here.address:
-        settings.ALLOWED_HOSTS.append(urlsplit(here.address).hostname or "")
+        host = urlsplit(here.address).hostname or ""
+        settings.ALLOWED_HOSTS.append(f"[{host}]" if ":" in host else host)
         settings.CSRF_TRUSTED_ORIGINS.append(here.address)
 
 

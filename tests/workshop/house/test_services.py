@@ -142,6 +142,8 @@ def test_a_setting_that_does_not_exist_is_a_slip_of_the_caller(owner, now):
     ("typed", "kept"),
     [
         ("http://192.168.1.20:8650", "http://192.168.1.20:8650"),
+        ("http://[fd00::20]:8650", "http://[fd00::20]:8650"),
+        ("http://båtnaust.local", "http://båtnaust.local"),
         ("http://boat-shed.local:8650/", "http://boat-shed.local:8650"),
         (" https://bench.example ", "https://bench.example"),
         ("http://[fd00::1]:8650", "http://[fd00::1]:8650"),
@@ -165,6 +167,9 @@ def test_the_workshop_has_an_address(owner, now, typed, kept):
         "http://boat-shed?x=1",
         "http://boat-shed:99999",
         "http://boat shed",
+        "http://*",
+        "http://*:8650",
+        "http://.no",
     ],
 )
 def test_what_is_no_machines_address_is_refused(owner, now, typed):

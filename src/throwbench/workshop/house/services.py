@@ -18,6 +18,8 @@ NAMELESS = "The maker"
 """The owner's name until the workshop is begun."""
 SETTINGS = ("name", "zone", "units", "burn_limit_h", "trim_mm", "address")
 Row = TypeVar("Row", bound=Model)
+_MACHINE = re.compile(r"(\w[\w.-]*|\[[0-9a-f:]+\])(:\d+)?", re.IGNORECASE)
+"""A name or a number, and a port if there is one; never "*", which stands for every machine."""
 _BLANK_NAME = re.compile(r"nose \d+", re.IGNORECASE)
 
 
@@ -181,7 +183,7 @@ def checked_address(address: str) -> str:
         port_is_good = False
     only_a_machine = port_is_good and not (parts.path or parts.query or parts.fragment)
     known = only_a_machine and parts.scheme in ("http", "https") and parts.hostname
-    if not known or "@" in text or re.search(r"\s", text):
+    if not known or not _MACHINE.fullmatch(parts.netloc):
         raise UnclearError(
             f"“{address.strip()}” is no address of a machine.",
             "It begins with http:// and ends with a name or number, and a port if there is one.",
