@@ -1,8 +1,7 @@
 """Make the screenshots of the README: `.venv/bin/python tools/screens.py`, or `./run screens`.
 
-Real Chromium against the real server, on a demo of its own that is built anew. The demo's clock
-begins at the same minute each time, and each picture is taken within that minute, so the same code
-gives the same pictures.
+Real Chromium against the real server, on a demo of its own that is built anew. The server's clock
+stands still at the demo's morning, so the same code gives the same pictures.
 """
 
 import re
@@ -10,7 +9,6 @@ import shutil
 import socket
 import subprocess
 import sys
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -19,21 +17,28 @@ from typing import NamedTuple
 
 from playwright.sync_api import Browser, Page, sync_playwright
 
+from throwbench.demo.workshop.times import MORNING
+from throwbench.web.folder import Folder
+
 IMAGES = Path(__file__).resolve().parents[1] / "docs" / "images"
 THROWBENCH = Path(sys.executable).parent / "throwbench"
-DAY = "2027-05-24"
-MINUTE_S = 50
-"""How long after the clock was set a picture may be taken."""
+SERVER = f"""
+from datetime import datetime
+from django.utils import timezone
+timezone.now = lambda: datetime.fromisoformat("{MORNING.isoformat()}")
+from throwbench.cli import main
+main()
+"""
+"""The command line, with a clock that stands still."""
 LAPTOP, PHONE = (1280, 1600), (360, 740)
 QUIET = ("--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run")
 
 
 class Demo(NamedTuple):
-    """A server, a link into it, and when its clock was set."""
+    """A server, and a link into it."""
 
     address: str
     link: str
-    since: float
 
 
 @contextmanager
@@ -42,13 +47,13 @@ def demo() -> Iterator[Demo]:
     with TemporaryDirectory() as folder:
         place = f"{folder}/demo"
         subprocess.run([THROWBENCH, "demo", place, "--no-serve"], check=True, stdout=sys.stderr)
-        since = time.monotonic()
-        words = ["demo", place, "--on", DAY, "--no-browser", "--port", str(free_port())]
-        with subprocess.Popen([THROWBENCH, *words], stdout=subprocess.PIPE, text=True) as server:
+        Folder(Path(place)).set_demo_time(MORNING, now=MORNING)
+        call = [sys.executable, "-c", SERVER, "serve", place, "--port", str(free_port())]
+        with subprocess.Popen(call, stdout=subprocess.PIPE, text=True) as server:
             try:
                 assert server.stdout is not None
                 link = next(filter(None, map(link_in, server.stdout)))
-                yield Demo(link.partition("/sign-in/")[0], link, since)
+                yield Demo(link.partition("/sign-in/")[0], link)
             finally:
                 server.terminate()
 
@@ -88,14 +93,9 @@ def window(browser: Browser, at: Demo, size: tuple[int, int], key: str, scale: f
     return context.new_page()
 
 
-def take(page: Page, name: str, at: Demo) -> None:
-    """Write what the window shows, while the demo's clock is still in its first minute."""
+def take(page: Page, name: str) -> None:
+    """Write what the window shows."""
     page.evaluate("document.fonts.ready")
-    if time.monotonic() - at.since > MINUTE_S:
-        raise SystemExit(
-            f"{name} came too late: the demo's clock has gone on. Call this again when the machine "
-            "has less to do."
-        )
     page.screenshot(path=IMAGES / f"{name}.png")
     print(f"docs/images/{name}.png")
 
@@ -106,16 +106,16 @@ def pictures(browser: Browser, at: Demo) -> None:
     page.goto("/trials/")
     page.get_by_role("link", name="Long Light").click()
     page.get_by_role("link", name="Verdict").click()
-    take(page, "verdict-laptop", at)
+    take(page, "verdict-laptop")
     page = window(browser, at, PHONE, key, 2)
     page.goto("/")
-    take(page, "today-phone", at)
+    take(page, "today-phone")
     page.get_by_role("link", name="Hand the phone round").click()
     page.get_by_role("button", name="Hand the phone round").click()
-    page.get_by_role("link", name="hand the phone round").click()
+    page.locator("main a").click()
     page.get_by_role("button", name="Pernille").click()
     page.locator("ol.noses a").first.click()
-    take(page, "score-phone", at)
+    take(page, "score-phone")
 
 
 def main() -> None:
