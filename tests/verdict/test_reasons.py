@@ -207,7 +207,7 @@ def test_what_was_said_is_not_assumed():
         (
             {"bands": ()},
             {"K7F": made_of()},
-            "No band for hot throw was given (--band): stronger is not taken as better.",
+            "No band for hot throw was given: stronger is not taken as better.",
         ),
         (
             {},

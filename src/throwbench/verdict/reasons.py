@@ -128,7 +128,7 @@ def assumed(
     """What nobody said, and what was taken instead."""
     said = [f"Scale {scale[0]} to {scale[1]}, {'as given' if settings.scale else 'as scored'}."]
     if not settings.bands:
-        said.append("No band for hot throw was given (--band): stronger is not taken as better.")
+        said.append("No band for hot throw was given: stronger is not taken as better.")
     if not combinations:
         said.append("No candles file was given (--candles): each test candle stands alone.")
     known = settings.cure_days is not None or any(

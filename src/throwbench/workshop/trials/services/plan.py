@@ -89,7 +89,7 @@ def change_plan(trial: Trial, *, who: Person, now: datetime, **fields: Any) -> T
     if trial.is_sealed and fields.get("sealed") is False:
         raise UnclearError(
             f"{trial} is sealed.",
-            "A seal opens when the last sitting is closed, or with a reason.",
+            "A seal opens when the last panel is closed, or with a reason.",
             "Leave it sealed, or open the seal on its own page.",
         )
     for field, value in fields.items():
