@@ -112,7 +112,7 @@ def cautions(*, spacing_mm: float) -> tuple[str, ...]:
     return (
         "Burn on a heat-proof surface, out of draughts, with nothing above it, "
         "out of reach of children and pets.",
-        "Never leave it lit. Keep candles at least "
+        "Never leave a lit candle. Keep candles at least "
         f"{plain(spacing_mm)} mm apart (house limit), and do not move one while the wax is liquid: "
         "the vessel may be hot enough to burn.",
         FIRE_LINE,

@@ -94,7 +94,7 @@ def test_the_form_says_what_a_kind_is_for_and_what_to_mind(maker, cured) -> None
     assert "for sniffing: one candle in one room" in page
     assert "Burn on a heat-proof surface, out of draughts" in page
     assert "out of reach of children and pets" in page
-    assert "Never leave it lit." in page
+    assert "Never leave a lit candle." in page
     assert "set your own timer" in page
     assert "Slate After Rain" not in page
 
