@@ -93,16 +93,15 @@ def _window(one: Pitcher) -> str:
     """What the wax card says of this step; where it is silent, that is said."""
     wax = one.pour.wax
     if one.step == WEIGH_WAX:
-        return f"Melt it: sets at {_c(wax.melts_at_c)}, never above {_c(wax.never_above_c)}"
+        return f"Melt it: {_c('melts at', wax.melts_at_c)}, {_c('never above', wax.never_above_c)}"
     if one.step == WEIGH_OIL:
-        return f"Add at {window_of(wax, Step.ADDED).words() or 'a temperature that is not known'}"
-    stir = "for a time that is not known" if wax.stir_min is None else f"{plain(wax.stir_min)} min"
-    pour_at = window_of(wax, Step.POURED).words() or "a temperature that is not known"
-    return f"Stir {stir}, pour at {pour_at}"
+        return f"Add at: {window_of(wax, Step.ADDED).words() or 'not known'}"
+    stir = "not known" if wax.stir_min is None else f"{plain(wax.stir_min)} min"
+    return f"Stir: {stir}. Pour at: {window_of(wax, Step.POURED).words() or 'not known'}"
 
 
-def _c(value: float | None) -> str:
-    return "a point that is not known" if value is None else f"{plain(value)} °C"
+def _c(what: str, value: float | None) -> str:
+    return f"{what}: not known" if value is None else f"{what} {plain(value)} °C"
 
 
 def _care(one: Pitcher) -> tuple[str, ...]:
