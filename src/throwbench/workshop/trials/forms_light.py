@@ -76,7 +76,7 @@ class LightForm(EntryForm):
         ),
     )
     limit_h = FigureField(label="Out after", unit="h", possible=(0.25, 24), required=False)
-    sure = forms.BooleanField(label="It is so: light them", required=False)
+    sure = forms.BooleanField(label="Light all the same", required=False)
 
     def __init__(
         self,

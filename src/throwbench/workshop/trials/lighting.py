@@ -143,7 +143,8 @@ def _cure_asked(candle: TestCandle, at: datetime) -> Iterator[Question]:
         yield Question(
             "candle",
             f"{candle} is on day {day} of its cure; the wax card says {cure_days}. Scores from "
-            f"such a burn are shown and not counted. Wait until {_day(ends)}, or light it so.",
+            f"such a burn are shown and not counted. Wait until {_day(ends)}, or light it all the "
+            "same.",
         )
 
 
@@ -158,7 +159,7 @@ def _room_asked(room: Room | None, *, kind: str, at: datetime) -> Iterator[Quest
         yield Question(
             "room",
             f"{before.candle} burned in the {room} until {clock(before.out_at)}; this room airs "
-            f"for {plain(room.airing_h)} h. Wait until {clock(free_at)}, or light it so.",
+            f"for {plain(room.airing_h)} h. Wait until {clock(free_at)}, or light it all the same.",
         )
 
 
@@ -172,13 +173,13 @@ def _last_burn_asked(
         yield Question(
             "candle",
             f"{candle} was put out {plain(round(rest_h, 1))} h before; usual is {plain(usual_h)} h "
-            "to cool (house limit). Wait, or light it so.",
+            "to cool (house limit). Wait, or light it all the same.",
         )
     if last.put_out == "went out":
         yield Question(
             "candle",
             f"{candle} went out by itself in burn {last.number}; such a candle is not lit again. "
-            "See whether its wick still stands, and take another one, or light it so.",
+            "See whether its wick still stands, and take another one, or light it all the same.",
         )
     was_mg = last.mass_after_mg
     if None not in (was_mg, mass_before_mg) and abs(was_mg - mass_before_mg) > BETWEEN_BURNS_MG:  # type: ignore[operator]
@@ -200,7 +201,7 @@ def _limits_asked(candle: TestCandle, at: datetime) -> Iterator[Question]:
         yield Question(
             "candle",
             f"{candle} has {wax.sentence()}; the end line is {plain(end_mm)} mm (house limit). "
-            "It is burned to the end: take another one, or light it so.",
+            "It is burned to the end: take another one, or light it all the same.",
         )
     at_once = {limit.rule.id for limit in limits if limit.rule.decides == "any burn"}
     broken = judge_candle(candle.code, burns, combination=made_of, limits=limits).broken
@@ -208,7 +209,7 @@ def _limits_asked(candle: TestCandle, at: datetime) -> Iterator[Question]:
         yield Question(
             "candle",
             f"{candle} broke a limit: {finding.words}, {finding.value} ({finding.where}). "
-            "A candle that did is not lit again: take another one, or light it so.",
+            "A candle that did is not lit again: take another one, or light it all the same.",
         )
 
 
