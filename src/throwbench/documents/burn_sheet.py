@@ -57,7 +57,7 @@ class BurnSheet:
 
     heading: Heading
     candles: tuple[BurnRow, ...]
-    kind: str = "burn"
+    kind: str = "a burn each"
     sealed: bool = False
     checks: int = 4
     house: Mapping[str, float] | None = None

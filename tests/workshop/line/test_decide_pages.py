@@ -101,7 +101,7 @@ def test_what_is_not_yet_known_stands_before_the_press(judgement, maker, join):
         candle.burns.update(wax_left_mm=30)
     shown = words(maker.get(join).content)
     assert "Sell none before its limits are known. Burn K7F to 12 mm of wax." in shown
-    assert "Of one none may be sold yet." in shown
+    assert "One may not be sold yet." in shown
 
 
 def test_one_that_broke_a_limit_since_is_left_out_and_said(judgement, owner, maker, join):

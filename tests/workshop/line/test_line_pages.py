@@ -31,7 +31,7 @@ class TestTheLine:
         decide(candidate(trial, "Slate After Rain"), outcome=JOINS, **by)
         decide(candidate(trial, "Kelp and Iron"), outcome=JOINS, **by)
         shown = words(maker.get(reverse("line:index")).content)
-        assert "Two oils are in the line. Of one none may be sold yet." in shown
+        assert "Two oils are in the line. One may not be sold yet." in shown
         assert "Sell none before its limits are known. Burn W8R to 12 mm of wax." in shown
         assert "flat cotton 5, 8 % of wax, stoneware cup, sticker" in shown
 

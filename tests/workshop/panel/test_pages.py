@@ -67,7 +67,7 @@ def test_a_panel_from_the_blotter_is_opened_by_a_click(maker, panels, oils, kitc
 @pytest.mark.parametrize(
     ("wrong", "said"),
     [
-        ({"assessors": []}, "Nobody sits"),
+        ({"assessors": []}, "Nobody is ticked"),
         ({"candle_K7F": "", "candle_M9C": "", "candle_T4H": ""}, "Nothing is sniffed"),
         ({"day": "soon"}, "That is no day"),
         ({"day": "2027-05-01"}, "K7F was poured on 10 May 2027"),

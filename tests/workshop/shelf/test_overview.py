@@ -170,7 +170,7 @@ def test_the_rest_of_a_line_is_said_back(by):
     [said] = line_said_back(oil)
     assert said == (
         "8 % of wax is a share of 7.41 % of total. Wick 4 was read: flat cotton 4 or "
-        "round paper-core 4. These wait for a trial."
+        "round paper-core 4. Set them again in its trial."
     )
 
 

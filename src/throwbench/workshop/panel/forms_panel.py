@@ -64,7 +64,9 @@ class PanelForm(EntryForm):
             label="Who sits",
             choices=[(key, person.name) for key, person in self.people.items()],
             widget=forms.CheckboxSelectMultiple,
-            error_messages={"required": "Nobody sits. At least one assessor does. Choose who."},
+            error_messages={
+                "required": "Nobody is ticked. At least one assessor opens a panel. Tick one."
+            },
         )
 
     def clean(self) -> dict[str, Any]:

@@ -27,8 +27,8 @@ class LineForm(EntryForm):
         label="One line per oil",
         max_length=300,
         widget=forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "off"}),
-        help_text=f"Type “{SHOWN}”: a name, then whatever you know. What else was read is "
-        "said back on the oil's page.",
+        help_text=f"Type “{SHOWN}”: a name, then whatever you know. The oil's page says "
+        "back what was read.",
         error_messages={
             "required": f"The line is empty. It begins with a name. Type it like “{EXAMPLE}”."
         },

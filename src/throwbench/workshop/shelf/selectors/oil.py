@@ -117,7 +117,7 @@ def _for_a_trial(read: LineRead) -> str:
         said.append(load_on_both_bases(percent=read.load_percent, basis=read.load_basis).sentence())
     if read.wick:
         said.append(_wick_said(read.wick))
-    return " ".join([*said, "These wait for a trial."]) if said else ""
+    return " ".join([*said, "Set them again in its trial."]) if said else ""
 
 
 def _wick_said(wick: str) -> str:
