@@ -22,7 +22,9 @@ def plain(found: Locator) -> str:
 
 
 def press(page: Page, name: str | re.Pattern[str]) -> None:
-    main_of(page).get_by_role("button", name=name).click()
+    """A button of a form; on until the answer is there."""
+    with page.expect_navigation():
+        main_of(page).get_by_role("button", name=name).click()
 
 
 def follow_link(page: Page, name: str | re.Pattern[str]) -> None:
