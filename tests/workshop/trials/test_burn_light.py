@@ -271,3 +271,11 @@ def test_sent_again_with_another_answer_is_said(cured, owner, now, own, alike) -
 @pytest.mark.parametrize("number", ["9" * 5000, "²", "-1", "x"])
 def test_a_trial_that_is_no_number_is_every_trial(maker, number) -> None:
     assert maker.get("/light/", {"trial": number}).status_code == 200
+
+
+@pytest.mark.parametrize("day", ["0001-01-01", "0027-05-24"])
+def test_a_day_of_antiquity_is_a_slip_of_the_year(maker, cured, day) -> None:
+    sent = {"kind": "wick", "lit_at_0": day, "lit_at_1": "00:00"}
+    page = maker.post(f"/light/?candle={cured.code}", sent)
+    assert "That is too long ago. Check the day." in page.content.decode()
+    assert not Burn.objects.exists()

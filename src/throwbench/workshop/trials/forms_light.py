@@ -2,10 +2,11 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import Any
 
 from django import forms
+from django.core.validators import MinValueValidator
 from django.utils import timezone
 
 from throwbench.workshop.house.forms import EntryForm, FigureField
@@ -52,6 +53,10 @@ class CodesForm(forms.Form):
         return told
 
 
+EARLIEST = datetime(2000, 1, 1, tzinfo=UTC)
+"""No candle of a workshop was lit before; a year typed as 27 would be one of antiquity."""
+
+
 class LightForm(EntryForm):
     """How candles are lit. The mass stands beside each code."""
 
@@ -68,6 +73,7 @@ class LightForm(EntryForm):
     )
     lit_at = forms.SplitDateTimeField(
         label="Lit at",
+        validators=[MinValueValidator(EARLIEST, "That is too long ago. Check the day.")],
         widget=forms.SplitDateTimeWidget(
             date_attrs={"type": "date", "aria-label": "Lit on, day"},
             time_attrs={"type": "time", "aria-label": "Lit at, time"},
