@@ -136,10 +136,14 @@ def pour(page: Page, *, oil: str, wax_g: str, days_ago: int) -> str:
 # --- burns
 
 
-def light(page: Page, *, code: str, kind: str, room: str, ago: timedelta) -> None:
-    """One candle, lit `ago`."""
+def choose_to_light(page: Page, code: str) -> None:
     main_of(page).get_by_role("checkbox", name=code).check()
     press(page, "Go on with these candles")
+
+
+def light(page: Page, *, code: str, kind: str, room: str, ago: timedelta) -> None:
+    """One candle, lit `ago`."""
+    choose_to_light(page, code)
     main_of(page).get_by_role("radio", name=kind).check()
     fill(page, Room=room)
     day, clock = (main_of(page).get_by_label(f"Lit {what}") for what in ("on, day", "at, time"))

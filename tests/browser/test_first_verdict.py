@@ -55,6 +55,7 @@ def _pour_and_cure(page) -> tuple[str, str]:
 
 
 def _light_and_look(page, slate, rope):
+    _without_a_room_the_way_to_one_is_shown(page, slate)
     for room, kind in (("Kitchen", "living room"), ("Back room", "small room")):
         road.add_room(page, name=room, kind=kind)
     for code, room in ((slate, "Kitchen"), (rope, "Back room")):
@@ -63,6 +64,14 @@ def _light_and_look(page, slate, rope):
         road.light(page, code=code, kind="Nose burn", room=room, ago=AN_HOUR)
     road.check_round(page)
     assert "last seen" in road.of_candle(page, slate).inner_text()
+
+
+def _without_a_room_the_way_to_one_is_shown(page, code):
+    road.go_to_trial(page, TRIAL, "Burn and sniff")
+    road.follow_link(page, "Light candles")
+    road.choose_to_light(page, code)
+    road.follow_link(page, "Add a room")
+    assert "first room" in road.head_of(page)
 
 
 def _open_panel(page, slate, rope) -> dict[str, str]:
