@@ -8,8 +8,10 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
+from django.conf import settings
 
 from throwbench.web.folder import Folder, FolderError
+from throwbench.web.settings import FOLDER
 
 
 def test_a_folder_is_made_with_its_settings_for_this_user_only(folder):
@@ -29,6 +31,18 @@ def test_two_folders_have_two_keys(folder, tmp_path):
     other = Folder(tmp_path / "other")
     other.make()
     assert other.read().secret_key != folder.read().secret_key
+
+
+def test_two_folders_have_two_marks_and_each_keeps_its_own(folder, tmp_path, monkeypatch):
+    monkeypatch.chdir(folder.path)
+    assert Folder(Path()).mark == folder.mark
+    assert Folder(tmp_path / "other").mark != folder.mark
+    assert folder.mark.isalnum()
+
+
+def test_the_cookies_of_a_folder_carry_its_mark():
+    names = (settings.SESSION_COOKIE_NAME, settings.CSRF_COOKIE_NAME)
+    assert names == (f"throwbench-{FOLDER.mark}", f"throwbench-form-{FOLDER.mark}")
 
 
 def test_a_folder_with_other_files_is_left_alone(tmp_path):

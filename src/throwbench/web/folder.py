@@ -1,6 +1,7 @@
 """The maker's folder: database, photos, settings, and the lock that keeps a second server out."""
 
 import fcntl
+import hashlib
 import json
 import os
 import secrets
@@ -50,6 +51,11 @@ class Folder:
     def settings_file(self) -> Path:
         return self.path / "settings.json"
 
+    @property
+    def mark(self) -> str:
+        """Eight letters and digits that tell this folder from others on the same machine."""
+        return hashlib.sha256(os.fsencode(self.path.resolve())).hexdigest()[:8]
+
     def exists(self) -> bool:
         return self.settings_file.is_file()
 
@@ -71,6 +77,7 @@ class Folder:
         try:
             self.path.mkdir(parents=True, exist_ok=True)
             self.photos.mkdir(exist_ok=True)
+            self.database.touch()
             self.write(FolderSettings(secret_key=secrets.token_urlsafe(50)))
         except OSError as error:
             raise FolderError(

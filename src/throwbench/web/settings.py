@@ -77,10 +77,12 @@ DATABASES = {
 AUTH_USER_MODEL = "house.Person"
 AUTHENTICATION_BACKENDS = ["throwbench.workshop.house.sign_in.OneTimeLink"]
 LOGIN_URL = "house:sign_in"
-SESSION_COOKIE_NAME = "throwbench"
+# A browser keeps one set of cookies for all ports of a machine: the workshop and the demo beside
+# it would sign each other out if theirs had one name.
+SESSION_COOKIE_NAME = f"throwbench-{FOLDER.mark}"
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 90
 SESSION_COOKIE_SAMESITE = "Lax"
-CSRF_COOKIE_NAME = "throwbench-form"
+CSRF_COOKIE_NAME = f"throwbench-form-{FOLDER.mark}"
 # "no-referrer" would make browsers send "Origin: null" with our own forms, which the check against
 # forged forms refuses; "same-origin" tells other sites just as little.
 SECURE_REFERRER_POLICY = "same-origin"
