@@ -36,7 +36,7 @@ def test_the_value_on_the_page_is_that_of_the_code():
     # definition: read off the code by hand
     assert row(page, "TUNNEL_SHARE")[0] == "0.85"
     assert row(page, "CHECK_LATE_H")[0] == "10 min"
-    assert row(page, "LITTLE_AIR_MIN")[0] == "10 min"
+    assert row(page, "LITTLE_AIR_MIN")[0] == "5 min"
     assert row(page, "NOTED")[0] == "0.5"
     assert row(page, "SURE")[0] == "0.9"
     assert row(page, "REPLICATED")[0] == "1.5"

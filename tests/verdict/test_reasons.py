@@ -62,16 +62,16 @@ def test_scores_on_an_attribute_set_aside_are_named(aside, words):
     assert of_scores(both, {})[1:] == (f"Shown, not counted: 3 still curing and {words}.",)
 
 
-def test_little_clean_air_is_said_below_ten_minutes():
-    enough = parted(*two_noses(clean_air_min=10))
+def test_little_clean_air_is_said_below_what_a_panel_asks_for():
+    enough = parted(*two_noses(clean_air_min=5))
     assert of_scores(enough, {})[1:] == ()
-    one = parted(score(3, clean_air_min=9.9), score(4, assessor="Tor"))
+    one = parted(score(3, clean_air_min=4.9), score(4, assessor="Tor"))
     assert of_scores(one, {})[1:] == (
-        "1 score was given after less than 10 min in clean air (the least 9.9 min) and counted.",
+        "1 score was given after less than 5 min in clean air (the least 4.9 min) and counted.",
     )
-    two = parted(score(3, clean_air_min=3), score(4, assessor="Tor", clean_air_min=5))
+    two = parted(score(3, clean_air_min=3), score(4, assessor="Tor", clean_air_min=4))
     assert of_scores(two, {})[1:] == (
-        "2 scores were given after less than 10 min in clean air (the least 3 min) and counted.",
+        "2 scores were given after less than 5 min in clean air (the least 3 min) and counted.",
     )
 
 

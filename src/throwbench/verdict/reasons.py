@@ -17,8 +17,9 @@ from throwbench.verdict.words import listed
 A_STEP = 1.0
 EARLY_SNIFFS = 3
 """Sniffs before the end of the cure from which a rise is worth a word."""
-LITTLE_AIR_MIN = 10.0
-"""Clean air between two sniffs below which a score is mentioned (common practice)."""
+LITTLE_AIR_MIN = 5.0
+"""Clean air between two sniffs below which a score is mentioned: what a panel asks for unless the
+maker says otherwise (common practice: at least 2 min, better 10)."""
 
 
 def of_scores(found: CountedScores, scents: Mapping[str, Scent]) -> tuple[str, ...]:

@@ -7,8 +7,10 @@ from datetime import date
 import pytest
 
 from throwbench.science.errors import UnclearError
+from throwbench.verdict.reasons import LITTLE_AIR_MIN
 from throwbench.workshop.house.entries import EntryConflictError
 from throwbench.workshop.panel import services
+from throwbench.workshop.panel.forms_panel import PanelForm
 from throwbench.workshop.panel.models import Panel, Seat
 from throwbench.workshop.panel.tags import TAGS as ALL_TAGS
 from throwbench.workshop.panel.tags import fresh_tags
@@ -144,3 +146,9 @@ def test_a_refused_panel_leaves_nothing(opened):
 
 def test_the_day_is_kept(panel):
     assert (panel.day, panel.clean_air_min, panel.closed_at) == (DAY, 5, None)
+
+
+def test_a_panel_asks_for_the_clean_air_that_the_verdict_wants():
+    """One figure: who keeps to what a new panel asks for is not mentioned in the verdict."""
+    assert PanelForm.base_fields["clean_air_min"].initial == LITTLE_AIR_MIN
+    assert Panel._meta.get_field("clean_air_min").default == LITTLE_AIR_MIN
