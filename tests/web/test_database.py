@@ -153,3 +153,11 @@ def test_a_database_that_cannot_be_read_is_said(ready, open_it):
     assert "cannot be read (file is not a database)" in done.stderr
     assert "Put it back from a copy of the folder." in done.stderr
     assert "FolderError" in done.stderr
+
+
+def test_a_folder_that_lost_its_database_is_said_and_not_begun_anew(ready):
+    ready.database.unlink()
+    done = opened(ready)
+    assert done.returncode != 0
+    assert "are missing: workshop.sqlite3 is not there" in done.stderr
+    assert not ready.database.exists()

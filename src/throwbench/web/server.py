@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 from urllib.parse import urlsplit
 
-from throwbench.web.folder import ENVIRONMENT, Folder
+from throwbench.web.folder import ENVIRONMENT, Folder, FolderError
 
 THREADS = 8
 """Requests at once. SQLite writes one at a time; readers do not wait for it."""
@@ -76,7 +76,19 @@ def open_folder(folder: Folder, *, names: tuple[str, ...] = OWN) -> None:
 
 
 def set_up(folder: Folder, *, names: tuple[str, ...] = OWN) -> None:
-    """Set Django up on a folder; its database stays as it is."""
+    """Set Django up on a folder; its database stays as it is.
+
+    Raises
+    ------
+    FolderError
+        The folder has lost its database.
+    """
+    if not folder.database.exists():
+        raise FolderError(
+            f"The notes of {folder.path} are missing: {folder.database.name} is not there. A "
+            "workshop keeps all it knows in that file. Put it back from a copy of the folder, or "
+            "begin a new workshop in another one."
+        )
     os.environ[ENVIRONMENT] = str(folder.path)
     os.environ["THROWBENCH_HOSTS"] = ",".join(names)
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "throwbench.web.settings")

@@ -216,3 +216,10 @@ def test_a_helper_blanks_no_owner(owner, helper, now):
     services.add_person(name="Maren", role="owner", who=owner, now=now)
     with pytest.raises(SaidError, match="Only an owner adds or blanks an owner"):
         services.blank_person(owner, who=helper, now=now)
+
+
+@pytest.mark.parametrize(("rule", "most"), [("flame-height", 750.0), ("vessel-temperature", 250.0)])
+def test_a_limit_that_would_never_bar_is_refused(owner, now, rule, most):
+    services.set_house_limit(rule=rule, value=most, who=owner, now=now)
+    with pytest.raises(SaidError, match="never bar anything"):
+        services.set_house_limit(rule=rule, value=most + 1, who=owner, now=now)

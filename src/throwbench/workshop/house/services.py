@@ -18,6 +18,10 @@ NAMELESS = "The maker"
 """The owner's name until the workshop is begun."""
 SETTINGS = ("name", "zone", "units", "burn_limit_h", "trim_mm", "address")
 Row = TypeVar("Row", bound=Model)
+MOST_TIMES = 10
+"""A limit of the maker's own is at most so many times the one that comes with Throwbench."""
+MOST_WITHOUT = 250.0
+"""Where none comes with it, the temperature of the vessel [°C]: as hot as can be noted."""
 _MACHINE = re.compile(r"(\w[\w.-]*|\[[0-9a-f:]+\])(:\d+)?", re.IGNORECASE)
 """A name or a number, and a port if there is one; never "*", which stands for every machine."""
 _BLANK_NAME = re.compile(r"nose \d+", re.IGNORECASE)
@@ -138,15 +142,29 @@ def set_house_limit(*, rule: str, value: float | None, who: Person, now: datetim
     Raises
     ------
     UnclearError
-        No limit of that name can be set, or the figure is not above zero.
+        No limit of that name can be set, or the figure is not above zero, or so high that it
+        would never bar anything.
     """
     if value is None:
         HouseLimit.objects.filter(rule=rule).delete()
         return
     limits_on(now.date(), house={rule: value})
+    _demand_a_limit(rule, value, now=now)
     limit = HouseLimit.objects.filter(rule=rule).first() or HouseLimit(rule=rule)
     limit.value, limit.set_by, limit.set_at = value, who, now
     _checked(limit).save()
+
+
+def _demand_a_limit(rule: str, value: float, *, now: datetime) -> None:
+    """A figure beyond anything that burns is a slip, and a limit that never bars."""
+    shipped = {item.rule.id: item.figure for item in limits_on(now.date())}.get(rule)
+    most = MOST_WITHOUT if shipped is None else MOST_TIMES * shipped
+    if value > most:
+        raise UnclearError(
+            f"A limit of {value:g} would never bar anything.",
+            f"Your own goes up to {most:g} here.",
+            "Check the figure and its unit.",
+        )
 
 
 def known_zone(zone: str) -> str:
