@@ -131,6 +131,29 @@ def test_a_wax_without_a_card_asks_nothing(slate: Candidate, by: By) -> None:
     assert pitcher.temperatures.count() == 1
 
 
+def test_without_a_card_what_is_far_hotter_than_melted_wax_is_asked(
+    slate: Candidate, by: By
+) -> None:
+    bare = Wax.objects.create(name="unknown wax")
+    pitcher = pouring.begin_pour(slate, wax=bare, load_percent=8, **by)
+    with pytest.raises(AskedError) as asked:
+        pouring.read_temperature(pitcher, step="melted", celsius=185, **by)
+    assert str(asked.value) == (
+        "185 °C is far hotter than wax is melted. Did you mean 185 °F? That is 85 °C. If it really "
+        "is that hot: heat off, and do not leave it."
+    )
+    assert asked.value.guess == 85
+    assert not pitcher.temperatures.exists()
+
+
+def test_without_a_card_110_degrees_is_the_border(slate: Candidate, by: By) -> None:
+    bare = Wax.objects.create(name="unknown wax")
+    pitcher = pouring.begin_pour(slate, wax=bare, load_percent=8, **by)
+    pouring.read_temperature(pitcher, step="melted", celsius=110, **by)
+    with pytest.raises(AskedError, match=r"260 °C .* heat off, and do not leave it\."):
+        pouring.read_temperature(pitcher, step="melted", celsius=260, **by)
+
+
 def test_a_candle_as_planned_keeps_its_planned_load(
     pitcher: Pour, candle: TestCandle, by: By
 ) -> None:

@@ -15,6 +15,11 @@ NAMES = {
 }
 
 
+HOTTER_THAN_MELTED_C = 110
+"""With no limit on the wax card, a reading above this is asked about [°C] (common practice:
+waxes for containers are melted below about 100 °C)."""
+
+
 class AskedError(SaidError):
     """An unlikely figure: the maker is asked. `guess` is what was perhaps meant, or None."""
 
@@ -62,8 +67,8 @@ def ask_about(celsius: float, *, step: str, wax: Wax) -> None:
         Above the limit of the wax, below the point where it sets, or outside the step's window.
     """
     name, window = NAMES[Step(step)], window_of(wax, step)
-    if wax.never_above_c is not None and celsius > wax.never_above_c:
-        raise _too_hot(celsius, wax.never_above_c, wax, step)
+    if too_hot := too_hot_said(celsius, wax):
+        raise _too_hot(celsius, too_hot, wax)
     if wax.melts_at_c is not None and celsius < wax.melts_at_c:
         raise AskedError(
             f"{name} is {plain(celsius)} °C; this wax sets at {plain(wax.melts_at_c)} °C. "
@@ -76,14 +81,26 @@ def ask_about(celsius: float, *, step: str, wax: Wax) -> None:
         )
 
 
-def _too_hot(celsius: float, limit: float, wax: Wax, step: str) -> AskedError:
-    said = f"{plain(celsius)} °C is above this wax’s limit of {plain(limit)} °C."
+def too_hot_said(celsius: float, wax: Wax) -> str:
+    """'185 °C is above this wax’s limit of 85 °C.'; empty where it is not."""
+    limit = wax.never_above_c
+    if limit is not None and celsius > limit:
+        return f"{plain(celsius)} °C is above this wax’s limit of {plain(limit)} °C."
+    if limit is None and celsius > HOTTER_THAN_MELTED_C:
+        return f"{plain(celsius)} °C is far hotter than wax is melted."
+    return ""
+
+
+def _too_hot(celsius: float, said: str, wax: Wax) -> AskedError:
     meant = round(convert(celsius, unit="°F", to="°C"))
     low = wax.melts_at_c if wax.melts_at_c is not None else 30
-    if low <= meant <= limit:
-        return AskedError(
-            f"{said} Did you mean {plain(celsius)} °F? That is {meant} °C.", guess=meant
-        )
+    high = HOTTER_THAN_MELTED_C if wax.never_above_c is None else wax.never_above_c
+    off = " If it really is that hot: heat off, and do not leave it."
+    if low <= meant <= high:
+        guess = f"Did you mean {plain(celsius)} °F? That is {meant} °C."
+        return AskedError(f"{said} {guess}{off if wax.never_above_c is None else ''}", guess=meant)
+    if wax.never_above_c is None:
+        return AskedError(f"{said}{off} Or check the unit.")
     return AskedError(f"{said} Take it off the heat and let it cool, or check the unit.")
 
 
