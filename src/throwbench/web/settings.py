@@ -97,6 +97,8 @@ LANGUAGE_CODE = "en-gb"
 USE_I18N = True
 STATIC_URL = "static/"
 WHITENOISE_USE_FINDERS = True
+# Lengths kept from the start are wrong for a file that an update changed under a running server.
+WHITENOISE_AUTOREFRESH = True
 WHITENOISE_MAX_AGE = 3600
 DATA_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 8 * 1024 * 1024
