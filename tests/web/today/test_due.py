@@ -243,13 +243,22 @@ def test_a_new_workshop_has_three_steps_and_one_button():
     ]
 
 
-def test_the_button_goes_on_with_the_work(combination):
+def test_the_button_goes_on_with_the_work(combination, kitchen):
     assert [(step.done, step.is_next) for step in steps()] == [
         (True, False),
         (True, False),
         (False, True),
     ]
     assert steps()[2].address == "trials:light"
+
+
+def test_without_a_room_the_last_step_says_so_and_leads_to_one(combination):
+    assert "No room is there yet" in steps()[2].words
+    assert (steps()[2].address, steps()[2].button) == ("house:rooms", "Add a first room")
+
+
+def test_with_a_room_no_step_speaks_of_one(combination, kitchen):
+    assert not any("room" in step.words for step in steps())
 
 
 def test_a_burn_leads_back_to_the_trial(lit, kitchen):

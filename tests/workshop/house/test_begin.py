@@ -4,7 +4,7 @@ import pytest
 from django.test import Client
 
 from throwbench.workshop.house import services
-from throwbench.workshop.house.models import Person, Workshop
+from throwbench.workshop.house.models import Person, Room, Workshop
 
 pytestmark = pytest.mark.django_db
 SENT = {
@@ -36,6 +36,23 @@ def test_four_lines_begin_it(newcomer):
     assert Workshop.objects.values_list("name", "zone").get() == ("Saltmyr", "Europe/Oslo")
     assert Person.objects.get().name == "Ragnhild"
     assert newcomer.get("/house/").status_code == 200
+
+
+def test_a_room_named_in_passing_is_there(newcomer):
+    newcomer.post("/begin/", SENT | {"room": " kitchen "})
+    assert list(Room.objects.values_list("name", "kind")) == [("kitchen", "living room")]
+
+
+def test_without_one_there_is_no_room_yet(newcomer):
+    newcomer.post("/begin/", SENT | {"room": " "})
+    assert Workshop.objects.exists()
+    assert not Room.objects.exists()
+
+
+def test_a_room_with_too_long_a_name_is_refused_and_nothing_begins(newcomer):
+    page = newcomer.post("/begin/", SENT | {"room": "k" * 61})
+    assert "field--err" in page.text
+    assert not Workshop.objects.exists()
 
 
 @pytest.mark.parametrize("missing", SENT)

@@ -2,9 +2,12 @@
 
 from dataclasses import dataclass
 
+from throwbench.workshop.house.models import Room
 from throwbench.workshop.line.models import Judgement
 from throwbench.workshop.shelf.models import Oil
 from throwbench.workshop.trials.models import Burn, Trial
+
+NO_ROOM = "No room is there yet, and a nose burn needs one: add it first, under House, Rooms."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,9 +45,7 @@ def steps() -> tuple[Step, ...]:
         ),
         (
             "Light and score",
-            "Light a candle, look at it each hour, hand the phone round. The verdict says how "
-            "sure it is from the first score on.",
-            *_last_button(),
+            *_last_step(),
             False,
         ),
     )
@@ -53,6 +54,17 @@ def steps() -> tuple[Step, ...]:
         Step(head=head, words=words, address=address, button=button, done=done, is_next=n == ahead)
         for n, (head, words, address, button, done) in enumerate(told)
     )
+
+
+def _last_step() -> tuple[str, str, str]:
+    """Its words, the page that does it, its button."""
+    words = (
+        "Light a candle, look at it each hour, hand the phone round. The verdict says how "
+        "sure it is from the first score on."
+    )
+    if not Room.objects.exists():
+        return f"{words} {NO_ROOM}", "house:rooms", "Add a first room"
+    return words, *_last_button()
 
 
 def _last_button() -> tuple[str, str]:

@@ -14,6 +14,7 @@ UNITS_HELP = "How figures are shown. “3 oz” and “85 g” are both read whe
 READ_UNITS = ("mm", "°C", "h")
 """Units of rules that can be typed with a figure; seconds come as a bare number."""
 LOCAL_TIME = Path("/etc/localtime")
+ROOM_HELP = "As in “kitchen”; kept as a living room. Can stay empty until the first nose burn."
 ZONE_HELP = "Burn hours and cure days follow this clock."
 
 
@@ -38,6 +39,9 @@ class BeginForm(forms.Form):
         label="Time zone", choices=zones, initial=zone_here, help_text=ZONE_HELP
     )
     units = forms.ChoiceField(label="Units", choices=Units, help_text=UNITS_HELP)
+    room = forms.CharField(
+        label="A room to sniff in", max_length=60, required=False, help_text=ROOM_HELP
+    )
 
 
 class PersonForm(forms.Form):

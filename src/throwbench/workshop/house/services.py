@@ -12,7 +12,7 @@ from django.db.models import Model
 
 from throwbench.rules.limit import limits_on
 from throwbench.science.errors import UnclearError
-from throwbench.workshop.house.models import HouseLimit, Person, Role, Room, Workshop
+from throwbench.workshop.house.models import HouseLimit, Person, Role, Room, RoomKind, Workshop
 
 NAMELESS = "The maker"
 """The owner's name until the workshop is begun."""
@@ -41,10 +41,13 @@ def begin(
     owner_name: str,
     zone: str,
     units: str,
+    room: str = "",
     now: datetime,
     owner: Person | None = None,
 ) -> Person:
     """Begin the one workshop of a folder; `owner` gets the name, or an owner is made.
+
+    A `room` that is named is kept as a living room.
 
     Raises
     ------
@@ -61,6 +64,8 @@ def begin(
     person = owner or Person(role=Role.OWNER)
     person.name = owner_name.strip()
     _checked(person).save()
+    if room.strip():
+        add_room(name=room, kind=RoomKind.LIVING, who=person, now=now)
     return person
 
 

@@ -12,7 +12,7 @@ from throwbench.workshop.house.web import done, now_of, who_of
 
 @require_http_methods(["GET", "POST"])
 def begin(request: HttpRequest) -> HttpResponse:
-    """Name, zone, units; then today's page."""
+    """Name, zone, units, a first room; then today's page."""
     if getattr(request, "workshop", None) is not None:
         return redirect("/")
     form = BeginForm(request.POST or None)
