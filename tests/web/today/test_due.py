@@ -50,6 +50,13 @@ def test_who_has_just_sniffed_is_in_clean_air_until_then(panel, now):
     assert row.chip == "1 of 2 answered"
 
 
+def test_who_may_begin_is_told_no_time(maker, panel, now):
+    tor = sits(panel, "Tor")
+    assert '<span class="ledger__when">now<small>Tor' in maker.get("/").text
+    sniffed(tor, "417", now - timedelta(minutes=2))
+    assert '<span class="ledger__when">11:08<small>Tor' in maker.get("/").text
+
+
 def test_who_has_answered_all_or_sits_out_is_not_waited_for(panel, now):
     isak = sits(panel, "Isak")
     for tag in ("417", "902"):
