@@ -81,6 +81,11 @@ def test_what_does_not_fit_is_said_and_the_rest_stays(maker, panels, whole, wron
     assert not Panel.objects.exists()
 
 
+def test_that_somebody_has_to_be_ticked_is_said_beforehand(maker, panels, whole):
+    page = maker.get(f"{panels}new/").text
+    assert "tick at least one; somebody else can be added on the phone" in page
+
+
 def test_two_lit_candles_in_a_room_are_refused(maker, panels, whole, kitchen):
     sent = {**whole, "candle_K7F": kitchen.pk, "candle_M9C": kitchen.pk}
     assert "Two lit candles stand in the kitchen" in maker.post(f"{panels}new/", sent).text
