@@ -117,6 +117,22 @@ def test_thanked_with_clean_air_and_where_to_go_next(phone, noses):
     assert "Then go to <strong>682</strong>" in page
 
 
+def test_a_nose_alone_goes_on_to_its_next_tag(phone, noses):
+    sent(taken_by(phone, noses[0]), noses[0])
+    page = phone.get("/nose/thanks/").text
+    assert re.search(r'href="/nose/mine/">Go on to 682, after the clean air<', page)
+    assert "The phone is handed on" in page
+    assert "Go to 682" in phone.get("/nose/mine/").text
+
+
+def test_after_the_last_tag_there_is_nothing_to_go_on_to(phone, noses, panel):
+    for seat in panel.seats.all():
+        sent(taken_by(phone, noses[0]), noses[0], tag=seat.tag)
+    page = phone.get("/nose/thanks/").text
+    assert "You are done for today." in page
+    assert "Go on to" not in page
+
+
 def test_what_was_given_never_shows_again(phone, noses):
     sent(taken_by(phone, noses[0]), noses[0], word="unmistakable")
     for path in ("/nose/thanks/", "/nose/mine/", "/nose/417/", "/nose/"):
