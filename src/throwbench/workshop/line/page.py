@@ -10,8 +10,10 @@ from throwbench.documents.strips import Strips, said
 from throwbench.documents.words import compared, keep_names_whole, pick_words
 from throwbench.verdict.result import Verdict
 from throwbench.verdict.words import number
+from throwbench.workshop.house.models import Person
 from throwbench.workshop.line.because import Because, because
-from throwbench.workshop.line.models import Decision, Judgement, Outcome
+from throwbench.workshop.line.decided import decided_words, undecided
+from throwbench.workshop.line.models import Decision, Judgement
 from throwbench.workshop.trials.models import Candidate
 
 
@@ -41,6 +43,8 @@ class VerdictPage:
     verdict: Verdict
     headline: str
     risk: str
+    decided: tuple[str, ...]
+    """What joined, and what was decided otherwise than the verdict says."""
     holds: tuple[tuple[str, str], ...]
     """Name of the oil where the sentence begins with it, and the rest of the sentence."""
     oils: str
@@ -55,7 +59,7 @@ class VerdictPage:
     none_broken: str
     not_tried: str
     press: str
-    """What the one button says; empty where the pick has joined, or there is none."""
+    """What the one button says; empty where all of the pick is decided, or there is none."""
 
 
 def page_of(
@@ -65,10 +69,11 @@ def page_of(
     *,
     candidates: Sequence[Candidate],
     decisions: Sequence[Decision],
+    reader: Person,
 ) -> VerdictPage:
     """Put the kept verdict beside the trial's candidates and what was decided of them."""
     names = [one.candidate for one in verdict.candidates]
-    decided = {decision.candidate_id: decision for decision in decisions}
+    decided = {str(decision.candidate): decision for decision in decisions}
     by_name = {str(candidate): candidate for candidate in candidates}
     reasons = because(judgement, verdict)
     anchors = {one.oil: one.anchor for one in reasons}
@@ -77,6 +82,7 @@ def page_of(
         verdict=verdict,
         headline=keep_names_whole(verdict.headline, names),
         risk=keep_names_whole(verdict.risk, names),
+        decided=decided_words(verdict, judgement, decided, reader=reader),
         holds=tuple(_hold(sentence, names) for sentence in verdict.holds),
         oils=sheets.oils(verdict),
         lead=sheets.lead(verdict),
@@ -89,7 +95,7 @@ def page_of(
         because=reasons,
         none_broken=sheets.none_broken(),
         not_tried=sheets.not_tried(verdict),
-        press=_press(verdict, by_name, decided),
+        press=_press(verdict, undecided(verdict, judgement, decided), by_name),
     )
 
 
@@ -109,7 +115,7 @@ def _rows(
     verdict: Verdict,
     drawn: Strips,
     by_name: dict[str, Candidate],
-    decided: dict[int, Decision],
+    decided: dict[str, Decision],
     anchors: dict[str, str],
 ) -> Iterator[OilRow]:
     told = zip(verdict.candidates, rows(verdict), drawn.oils, said(verdict), strict=True)
@@ -127,7 +133,7 @@ def _rows(
             limits=row.limits,
             burns_well=one.burns_well,
             place=row.place,
-            decision=decided.get(candidate.pk) if candidate else None,
+            decision=decided.get(one.candidate),
         )
 
 
@@ -142,14 +148,9 @@ def _cut(row: Row, *, first: bool, choose: int) -> str:
     return f"{words}: {right}" if right else words
 
 
-def _press(verdict: Verdict, by_name: dict[str, Candidate], decided: dict[int, Decision]) -> str:
-    """What the one button says, as long as somebody of the pick has not joined."""
-    waiting = [
-        name
-        for name in verdict.pick
-        if name in by_name
-        and getattr(decided.get(by_name[name].pk), "outcome", "") != Outcome.JOINS
-    ]
+def _press(verdict: Verdict, still: Sequence[str], by_name: dict[str, Candidate]) -> str:
+    """What the one button says, as long as somebody of the pick is not decided."""
+    waiting = [name for name in still if name in by_name]
     if not waiting:
         return ""
     if len(waiting) == 1:

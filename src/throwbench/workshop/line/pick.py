@@ -6,8 +6,9 @@ from datetime import date
 
 from throwbench.science.errors import UnclearError
 from throwbench.verdict.result import Verdict
+from throwbench.workshop.line.decided import undecided
 from throwbench.workshop.line.joining import Tried, settle, tried
-from throwbench.workshop.line.models import Decision, Outcome
+from throwbench.workshop.line.models import Decision, Judgement
 from throwbench.workshop.line.selectors import last_decisions
 from throwbench.workshop.trials.models import Candidate, Trial
 
@@ -30,19 +31,16 @@ class Waiting:
         return f"combination-{self.candidate.pk}"
 
 
-def waiting(trial: Trial, verdict: Verdict, *, day: date) -> tuple[Waiting, ...]:
-    """Those of the pick that have not joined yet, in the order of the verdict."""
-    joined = {
-        decision.candidate_id
-        for decision in last_decisions(decisions_of(trial))
-        if decision.outcome == Outcome.JOINS
-    }
+def waiting(judgement: Judgement, verdict: Verdict, *, day: date) -> tuple[Waiting, ...]:
+    """Those of the pick that are not decided yet, in the order of the verdict."""
+    trial = judgement.trial
+    decided = {str(one.candidate): one for one in last_decisions(decisions_of(trial))}
     candidates = {str(one): one for one in trial.candidates.select_related("oil", "trial")}
     found = tried(trial, day=day)
     return tuple(
         wait_for(candidates[name], found.get(candidates[name].pk, ()))
-        for name in verdict.pick
-        if name in candidates and candidates[name].pk not in joined
+        for name in undecided(verdict, judgement, decided)
+        if name in candidates
     )
 
 

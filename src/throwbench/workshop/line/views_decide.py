@@ -25,7 +25,7 @@ def join(request: HttpRequest, trial: Trial) -> HttpResponse:
     judgement = last_judgement(trial)
     if judgement is None:
         return redirect("line:verdict", pk=trial.pk)
-    pick = waiting(trial, verdict_of(judgement), day=today_of(request))
+    pick = waiting(judgement, verdict_of(judgement), day=today_of(request))
     form = JoinForm(request.POST or None, pick=pick, judgement=judgement)
     if _pressed_before(form) or (form.is_bound and done(form, lambda: _join(request, trial, form))):
         return redirect("line:verdict", pk=trial.pk)
@@ -48,6 +48,8 @@ def _words(form: JoinForm, pick: Sequence[Waiting]) -> dict[str, str]:
     held = [one for one in pick if one.hold]
     cannot = len(pick) - count
     told = f"{number(cannot).capitalize()} cannot join." if cannot else ""
+    if not pick:
+        return {"sentence": "All of the pick is decided.", "risk": "", "press": ""}
     if count == 0:
         return {"sentence": "None of the pick can join now.", "risk": told, "press": ""}
     oils = [str(one.candidate) for one in form.pick]

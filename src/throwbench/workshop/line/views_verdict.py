@@ -80,6 +80,7 @@ def _page(
         strips_of(judgement),
         candidates=list(trial.candidates.select_related("oil")),
         decisions=list(last_decisions(history)),
+        reader=who_of(request),
     )
     told["history"], told["since"] = history, changed_since(judgement)
     names = sorted(assessors(found, noses_of(trial)))
