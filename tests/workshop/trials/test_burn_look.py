@@ -78,8 +78,12 @@ def test_a_vessel_with_another_name_is_called_a_vessel(burn, owner, cup) -> None
 def test_an_unusual_flame_is_asked_about_and_stored_only_when_confirmed(burn, owner) -> None:
     with pytest.raises(QuestionsError) as error:
         look(burn, owner, flame_mm=80)
-    assert str(error.value) == ("Flame height is 80 mm; usual is 5 to 60 mm. Did you mean 8 mm?")
+    assert str(error.value) == (
+        "80 mm is over 75 mm (house limit). If that is what you see: put K7F out now, lid on, "
+        "and do not light it again."
+    )
     assert error.value.questions[0].guess_words == "8 mm"
+    assert error.value.questions[0].puts_out
     assert not burn.checks.exists()
     assert look(burn, owner, flame_mm=80, sure=True).flame_mm == 80
 

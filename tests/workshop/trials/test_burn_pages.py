@@ -202,6 +202,23 @@ def test_a_candle_page_shows_its_burns(maker, over) -> None:
     assert "23 May, 11:05 to 15:05 (4 h 00)" in page
 
 
+@pytest.mark.parametrize(
+    ("end", "words"),
+    [
+        ({"relit": True}, "K7F broke a limit: relighting. Do not light it again."),
+        ({"wax_left_mm": 11}, "K7F burned to its end."),
+    ],
+)
+def test_a_candle_that_is_not_lit_again_is_not_called_ready(
+    *, maker, over, owner, now, end, words
+) -> None:
+    assert "cured 10 days and ready" in text(maker.get("/candles/K7F/"))
+    burning.note_after(over, who=owner, now=now, **end)
+    page = text(maker.get("/candles/K7F/"))
+    assert f'<h1 class="say">{words}</h1>' in page
+    assert "and ready" not in page
+
+
 def test_a_candle_that_was_not_lit_says_how_to(maker, cured) -> None:
     assert "K7F was not lit yet" in text(maker.get("/candles/K7F/"))
 

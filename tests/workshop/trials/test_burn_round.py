@@ -7,6 +7,7 @@ from uuid import uuid4
 import pytest
 from django.test import Client
 
+from throwbench.workshop.house.services import set_house_limit
 from throwbench.workshop.trials.models import Burn, Check
 from throwbench.workshop.trials.services import burn as burning
 
@@ -86,7 +87,7 @@ def test_changed_says_what_was_looked_at(maker, lit) -> None:
     )  # fmt: skip
     assert check.no_change is None
     page = text(maker.get("/round/"))
-    assert "K7F: flame over the mark. Put it out at once." in page
+    assert page.count("Put K7F out now: flame over the mark. Do not light it again.") == 2
 
 
 def test_changed_with_nothing_ticked_is_asked_about(maker, lit) -> None:
@@ -109,18 +110,76 @@ def test_a_pool_wider_than_its_cup_holds_up_the_whole_round(maker, lit) -> None:
 
 def test_an_unusual_flame_is_asked_about_with_its_guess(maker, lit) -> None:
     name = f"b{lit[0].pk}-flame_mm"
+    parts = [told(lit[0], "changed", flame_mm="70"), told(lit[1])]
+    page = text(sent(maker, *parts))
+    assert "Flame height is 70 mm; usual is 5 to 60 mm. Did you mean 7 mm?" in page
+    assert f'value="{name}=7.0">Yes, 7 mm</button>' in page
+    assert not Check.objects.exists()
+    sent(maker, *parts, take=f"{name}=7.0")
+    assert Check.objects.get(burn=lit[0]).flame_mm == 7
+
+
+PUT_OUT = "Put K7F out now: flame 80 mm is over 75 mm (house limit). Do not light it again."
+
+
+def test_a_flame_over_its_limit_is_asked_about_with_the_limit(maker, lit) -> None:
+    name = f"b{lit[0].pk}-flame_mm"
     parts = [told(lit[0], "changed", flame_mm="80"), told(lit[1])]
     page = text(sent(maker, *parts))
-    assert "Flame height is 80 mm; usual is 5 to 60 mm. Did you mean 8 mm?" in page
-    assert f'value="{name}=8.0">Yes, 8 mm</button>' in page
+    assert "80 mm is over 75 mm (house limit). If that is what you see: put K7F out now," in page
+    assert "It is so, and it is out now</button>" in page
+    assert f'value="{name}=8.0">I mistyped: it is 8 mm</button>' in page
+    assert f'href="#id_{name}">I mistyped: type again</a>' in page
+    assert "It is so: note it" not in page.split("M9C")[0]
     assert not Check.objects.exists()
     sent(maker, *parts, take=f"{name}=8.0")
     assert Check.objects.get(burn=lit[0]).flame_mm == 8
 
 
-def test_an_unusual_flame_that_is_so_is_noted(maker, lit) -> None:
+def test_a_flame_that_is_so_is_out_now(maker, lit, now) -> None:
+    over = told(lit[0], "changed", flame_mm="80", out_now="on")
+    assert sent(maker, over, told(lit[1])).status_code == 302
+    check = Check.objects.get(burn=lit[0])
+    assert (check.flame_mm, check.flame) == (80, "")
+    assert [one.out_at for one in Burn.objects.order_by("pk")] == [now, None]
+    assert PUT_OUT not in text(maker.get("/round/"))
+
+
+def test_a_flame_within_what_is_usual_may_be_over_the_makers_limit(maker, lit, owner, now) -> None:
+    set_house_limit(rule="flame-height", value=40, who=owner, now=now)
+    page = text(sent(maker, told(lit[0], "changed", flame_mm="50"), told(lit[1])))
+    assert "50 mm is over 40 mm (house limit). If that is what you see" in page
+
+
+def test_a_flame_over_its_limit_stands_at_the_head_until_it_is_out(maker, lit, owner, now) -> None:
     sent(maker, told(lit[0], "changed", flame_mm="80", sure="on"), told(lit[1]))
-    assert Check.objects.get(burn=lit[0]).flame_mm == 80
+    sent(maker, *map(told, lit))
+    page = text(maker.get("/round/"))
+    assert page.index(PUT_OUT) < page.index('<h1 class="clock">')
+    assert "Put M9C out now" not in page
+    assert PUT_OUT in text(maker.get("/candles/K7F/"))
+    burning.put_out(lit[0], at=now, who=owner, now=now)
+    assert PUT_OUT not in text(maker.get("/round/"))
+    assert PUT_OUT not in text(maker.get("/candles/K7F/"))
+
+
+@pytest.mark.parametrize(
+    ("seen", "words"),
+    [
+        ({"flare_up": "long"}, "flare-up longer than 10 s (house limit)"),
+        ({"flare_up_s": 12}, "flare-up 12 s is over 10 s (house limit)"),
+        ({"flare_up": "pool"}, "the whole pool took fire"),
+        ({"soot": "heavy"}, "heavy soot"),
+        ({"soot": "visible"}, ""),
+        ({"flare_up": "short"}, ""),
+        ({"flame_mm": 75}, ""),
+    ],
+)
+def test_what_is_seen_over_a_limit_is_put_out(*, maker, lit, owner, now, seen, words) -> None:
+    burning.check(lit[0], at=now, sure=True, who=owner, now=now, **seen)
+    page = text(maker.get("/round/"))
+    assert (f"Put K7F out now: {words}." in page) is bool(words)
+    assert ("Put K7F out now" in page) is bool(words)
 
 
 def test_put_out_notes_what_is_seen_once_it_is_out(maker, lit, now) -> None:

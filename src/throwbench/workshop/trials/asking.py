@@ -28,12 +28,16 @@ NAMES = {
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """One unlikely entry; `guess` is what was perhaps meant, in the unit of the field."""
+    """One unlikely entry; `guess` is what was perhaps meant, in the unit of the field.
+
+    `puts_out`: if it is so, the candle is put out at once.
+    """
 
     field: str
     sentence: str
     guess: float | None = None
     unit: str = ""
+    puts_out: bool = False
 
     @property
     def guess_words(self) -> str:

@@ -73,6 +73,8 @@ class LookForm(forms.Form):
         label="Afterglow and aftersmoke", shown_unit="s", possible=(0, 3600), required=False
     )
     sure = tick("It is so: note it")
+    out_now = tick("It is so, and it is out now")
+    """A button of a question: over its limit, so it was put out."""
 
     def __init__(self, lit: Lit, now: datetime, data: Mapping[str, Any] | None = None) -> None:
         super().__init__(data, prefix=f"b{lit.burn.pk}")
@@ -107,6 +109,11 @@ class LookForm(forms.Form):
         return f"{self.prefix}-"
 
     @property
+    def puts_out(self) -> bool:
+        """Whether it is asked about something for which a candle is put out at once."""
+        return any(question.puts_out for question in self.questions)
+
+    @property
     def figures_open(self) -> bool:
         """Whether the figures are shown: something is typed there, or asked about."""
         return bool(self.questions) or any(self[name].data for name in FIGURES if self.is_bound)
@@ -127,23 +134,23 @@ class LookForm(forms.Form):
         """What is to be noted; None where the candle was not seen."""
         told = self.cleaned_data
         answer = told["answer"]
-        if answer == "not seen":
+        if answer == "not seen" and not told["out_now"]:
             return None
-        is_out = answer == "out" or any(told[name] for name in END_TICKS)
+        is_out = answer == "out" or any(told[name] for name in ("out_now", *END_TICKS))
         return Look(
             burn=self.lit.burn,
             seen=self._seen(told),
             end=self._end(told) if is_out else None,
             out_at=self._out_at(told["out_at"]) if is_out and told["out_at"] else None,
-            sure=told["sure"],
+            sure=told["sure"] or told["out_now"],
         )
 
     def _seen(self, told: Mapping[str, Any]) -> dict[str, Any]:
         if told["answer"] == "changed":
-            flame = "over" if told["over"] else "under"
+            flame = "over" if told["over"] else "" if told["out_now"] else "under"
             listed = {"flame": flame, "flare_up": told["flare_up"], "soot": told["soot"]}
             return {**listed, **self._figures(told)}
-        if told["answer"] == "out" and not told["until"]:
+        if told["answer"] in ("out", "not seen") and not told["until"]:
             return self._figures(told)
         return {"no_change": True, **self._figures(told)}
 

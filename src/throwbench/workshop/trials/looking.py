@@ -8,13 +8,17 @@ from django.db.models import Max
 
 from throwbench import records
 from throwbench.formats.burn_questions import FULL_FROM, POOL_SHRINKS_MM, USUAL_RATE_G_H
+from throwbench.formats.slips import likely_meant
+from throwbench.rules.limit import limits_on
 from throwbench.science.burn import hours_between
 from throwbench.science.errors import UnclearError
 from throwbench.science.words import plain
+from throwbench.workshop.house.selectors import house_limits
 from throwbench.workshop.shelf.models import Vessel
 from throwbench.workshop.trials.asking import Question, figures_asked
 from throwbench.workshop.trials.models import Burn
-from throwbench.workshop.trials.times import clock
+from throwbench.workshop.trials.selectors.broken import over_limit
+from throwbench.workshop.trials.times import clock, local_day
 
 LOOKS = ("no_change", "pool_width_mm", "pool_full", "pool_depth_mm", "flame", "flame_mm",
          "flare_up", "flare_up_s", "vessel_c", "soot", "mushroom")  # fmt: skip
@@ -22,6 +26,7 @@ LOOKS = ("no_change", "pool_width_mm", "pool_full", "pool_depth_mm", "flame", "f
 ENDS = ("mass_after_mg", "wax_left_mm", "afterglow_s", "relit", "wick_moved", "vessel_damage",
         "frosting", "wet_spots", "note")  # fmt: skip
 """What is told of a burn once it is over."""
+_FLAME = next(one for one in records.columns(records.Check) if one.name == "flame_mm")
 CUPS = ("cup", "glass", "bowl", "tin", "mug")
 
 
@@ -33,7 +38,9 @@ def look_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Qu
     UnclearError
         A figure that is not possible, or a melt pool wider than its vessel.
     """
-    yield from figures_asked(records.Check, seen)
+    asked = figures_asked(records.Check, seen)
+    flame = _flame_asked(burn, at, seen)
+    yield from [*flame, *(one for one in asked if not flame or one.field != "flame_mm")]
     yield from _pool_asked(burn, at, seen)
     vessel_c = seen.get("vessel_c")
     if vessel_c is not None and burn.room_c is not None and vessel_c < burn.room_c:
@@ -42,6 +49,21 @@ def look_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Qu
             f"Outside of the vessel is {plain(vessel_c)} °C; the room had {plain(burn.room_c)} °C. "
             "A lit candle is no colder than its room: check both readings, or note it as it is.",
         )
+
+
+def _flame_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> list[Question]:
+    """A flame over its limit on a lit candle: it is put out, or the figure is a slip."""
+    flame_mm = seen.get("flame_mm")
+    limits = limits_on(local_day(at), house=house_limits())
+    limit = next(one for one in limits if one.rule.id == "flame-height")
+    if flame_mm is None or burn.out_at is not None or limit.allows(flame_mm):
+        return []
+    said = (
+        f"{over_limit(flame_mm, limit)}. If that is what you see: put {burn.candle} out now, "
+        "lid on, and do not light it again."
+    )
+    guess = likely_meant(flame_mm, _FLAME)
+    return [Question("flame_mm", said, guess, _FLAME.unit, puts_out=True)]
 
 
 def _pool_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Question]:

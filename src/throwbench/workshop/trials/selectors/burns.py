@@ -7,7 +7,7 @@ from datetime import datetime, timedelta, timezone
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from django.db.models import Max, Prefetch, QuerySet
+from django.db.models import Max, QuerySet
 
 from throwbench import records
 from throwbench.science.burn import hours_between
@@ -40,12 +40,11 @@ def burns_of_candle(candle: TestCandle) -> tuple[records.Burn, ...]:
     return as_records(Burn.objects.filter(candle=candle))
 
 
-def as_records(found: QuerySet[Burn], *, checks: bool = True) -> tuple[records.Burn, ...]:
-    """Burns that are over, by candle and number; without their checks where none are asked for."""
-    over = found.exclude(out_at=None).select_related("candle")
-    looks = Check.objects.all() if checks else Check.objects.none()
-    over = over.prefetch_related(Prefetch("checks", looks))
-    rows = list(over.order_by("candle_id", "number"))
+def as_records(found: QuerySet[Burn], *, lit: bool = False) -> tuple[records.Burn, ...]:
+    """Burns that are over, by candle and number; `lit`: also what burns, up to its last check."""
+    shown = found if lit else found.exclude(out_at=None)
+    shown = shown.select_related("candle").prefetch_related("checks")
+    rows = list(shown.order_by("candle_id", "number"))
     here = zone()
     with_offset = any(_changes_inside(row, here) for row in rows)
     slips = slips_of(rows)
@@ -89,20 +88,23 @@ def _said(value: str, unit: str) -> str:
 
 
 def _changes_inside(row: Burn, here: ZoneInfo) -> bool:
-    assert row.out_at is not None
-    return row.lit_at.astimezone(here).utcoffset() != row.out_at.astimezone(here).utcoffset()
+    return row.lit_at.astimezone(here).utcoffset() != _until(row).astimezone(here).utcoffset()
+
+
+def _until(row: Burn) -> datetime:
+    """When it was out, or was last seen to burn."""
+    return row.out_at or max([row.lit_at, *(check.at for check in row.checks.all())])
 
 
 def _record(
     row: Burn, here: ZoneInfo, *, with_offset: bool, slips: Sequence[Correction]
 ) -> records.Burn:
-    assert row.out_at is not None
     return records.Burn(
         candle=row.candle.code,
         burn=row.number,
         kind=row.kind,
         lit_at=_local(row.lit_at, here, with_offset=with_offset),
-        out_at=_local(row.out_at, here, with_offset=with_offset),
+        out_at=_local(_until(row), here, with_offset=with_offset),
         put_out=row.put_out or None,
         mass_before_g=_g(row.mass_before_mg),
         mass_after_g=_g(row.mass_after_mg),

@@ -10,6 +10,12 @@ from throwbench.science.words import plain
 from throwbench.workshop.house.corrections import corrections_of
 from throwbench.workshop.house.models import Correction
 from throwbench.workshop.trials.models import Pour, Swap, Temperature, TestCandle, Weighing
+from throwbench.workshop.trials.selectors.broken import (
+    judged,
+    put_out_words,
+    to_be_put_out,
+    why_not_again,
+)
 from throwbench.workshop.trials.selectors.cure_page import READY, Cure, cure_of
 from throwbench.workshop.trials.selectors.made_of import combination_of
 
@@ -40,6 +46,8 @@ class CandlePage:
     weighings: tuple[WeighingRow, ...]
     temperatures: tuple[Temperature, ...]
     cure: Cure | None
+    put_out: str
+    """What a lit candle is put out for at once; empty where it burns well."""
     history: tuple[Happened, ...]
 
     @property
@@ -61,12 +69,28 @@ def candle_page(candle: TestCandle, today: date) -> CandlePage:
         candle=candle,
         is_sealed=is_sealed,
         made_of=None if is_sealed else combination_of(candle),
-        said=_said(candle, cure, is_sealed=is_sealed),
+        said=_spent(candle, today) or _said(candle, cure, is_sealed=is_sealed),
         weighings=tuple(_row(each, slips) for each in weighings),
         temperatures=tuple(pour.temperatures.select_related("who")) if pour else (),
         cure=cure,
+        put_out=_put_out(candle, today),
         history=tuple(_history(candle, pour, [] if is_sealed else slips, is_sealed=is_sealed)),
     )
+
+
+def _spent(candle: TestCandle, today: date) -> str:
+    """That a candle is not lit again by the limits; one that was ended says its own reason."""
+    if candle.ended_at is not None:
+        return ""
+    found = judged([candle], today).get(candle.code)
+    again = " Do not light it again." if found and found.broken else ""
+    why = why_not_again(found)
+    return f"{candle} {why}.{again}" if why else ""
+
+
+def _put_out(candle: TestCandle, today: date) -> str:
+    over = to_be_put_out(candle.burns.filter(out_at=None), today)
+    return "".join(put_out_words(candle.code, words) for words in over.values())
 
 
 def _said(candle: TestCandle, cure: Cure | None, *, is_sealed: bool) -> str:

@@ -83,6 +83,6 @@ def _at_the_end(candles: Sequence[TestCandle], today: date) -> set[str]:
     """Codes of candles that have no more wax than the end line."""
     end_mm = figure_of("end-line", limits_on(today, house=house_limits()))
     made_of = {candle.code: combination_of(candle) for candle in candles}
-    logs = by_candle(as_records(Burn.objects.filter(candle__in=candles), checks=False))
+    logs = by_candle(as_records(Burn.objects.filter(candle__in=candles)))
     left = {code: last_wax(in_turn(log, made_of[code])) for code, log in logs.items()}
     return {code for code, wax in left.items() if wax is not None and wax.mm <= end_mm}

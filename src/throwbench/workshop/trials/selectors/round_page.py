@@ -8,15 +8,11 @@ from throwbench.rules.limit import figure_of, limits_on
 from throwbench.verdict.words import number
 from throwbench.workshop.house.selectors import counted, house_limits
 from throwbench.workshop.trials.models import Burn, Check
+from throwbench.workshop.trials.selectors.broken import put_out_words, to_be_put_out
 from throwbench.workshop.trials.selectors.burns import Lit, lit_now
 from throwbench.workshop.trials.times import clock, local_day
 
 JUST_OUT = timedelta(hours=12)
-WARNINGS = {
-    "flame": ("over", "flame over the mark"),
-    "flare_up": ("long", "flare-up longer than 10 s"),
-    "soot": ("heavy", "heavy soot"),
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +22,13 @@ class Waiting:
     lit: Lit
     inside_mm: float | None
     last_pool: str
-    warnings: tuple[str, ...]
+    over: tuple[str, ...]
+    """What was seen over a limit: it is put out at once."""
+
+    @property
+    def put_out(self) -> str:
+        """'Put K2G out now: ...', or nothing."""
+        return put_out_words(self.lit.code, self.over) if self.over else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +37,11 @@ class Round:
     just_out: tuple[Burn, ...]
     now: datetime
     flame_mm: float
+
+    @property
+    def put_out(self) -> tuple[str, ...]:
+        """What stands at the head until it is out: each candle that broke a limit."""
+        return tuple(one.put_out for one in self.candles if one.over)
 
     @property
     def first_out(self) -> datetime:
@@ -74,7 +81,7 @@ def round_of(now: datetime) -> Round:
     """What burns now, and what went out in the last hours."""
     lit = lit_now(now)
     burns = [one.burn for one in lit]
-    checks = _last_checks(burns)
+    over = to_be_put_out(burns, local_day(now))
     pools = _last_pools(burns)
     out = Burn.objects.filter(out_at__gt=now - JUST_OUT).select_related("candle", "room")
     return Round(
@@ -83,7 +90,7 @@ def round_of(now: datetime) -> Round:
                 lit=one,
                 inside_mm=one.burn.candle.combination.vessel.inside_mm,
                 last_pool=pools.get(one.burn.candle_id, ""),
-                warnings=warnings_of(checks.get(one.burn.pk)),
+                over=over.get(one.burn.pk, ()),
             )
             for one in lit
         ),
@@ -91,20 +98,6 @@ def round_of(now: datetime) -> Round:
         now=now,
         flame_mm=figure_of("flame-height", limits_on(local_day(now), house=house_limits())),
     )
-
-
-def warnings_of(check: Check | None) -> tuple[str, ...]:
-    """What the last look says a candle is put out for at once."""
-    if check is None:
-        return ()
-    found = [words for name, (bad, words) in WARNINGS.items() if getattr(check, name) == bad]
-    return (*found, *(["the whole pool took fire"] if check.flare_up == "pool" else []))
-
-
-def _last_checks(burns: Iterable[Burn]) -> Mapping[int, Check]:
-    """The last look at each burn that told more than that nothing changed."""
-    told = Check.objects.filter(burn__in=list(burns)).exclude(no_change=True).order_by("at", "pk")
-    return {check.burn_id: check for check in told}
 
 
 def _last_pools(burns: Iterable[Burn]) -> Mapping[int, str]:
