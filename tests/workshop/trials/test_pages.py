@@ -1,6 +1,6 @@
 """The maker's road from a question to a curing candle, page by page."""
 
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import Any
 
 import pytest
@@ -225,6 +225,34 @@ def test_a_temperature_may_be_typed_in_fahrenheit(maker: Client, pitcher: Pour) 
     assert pitcher.temperatures.get().celsius == pytest.approx(57.8, abs=0.03)
 
 
+def test_a_lost_decimal_point_is_asked_about_with_its_guess_ready(
+    maker: Client, pitcher: Pour, by: By
+) -> None:
+    pouring.weigh(pitcher, what="wax", mg=155_600, **by)
+    page = maker.post(at_bench(pitcher, "weigh", "oil"), {"grams": "124"}).content.decode()
+    assert "Did you mean 12.4 g?" in page
+    assert 'name="grams" value="12.4"' in page
+    assert not pitcher.weighings.filter(what="oil").exists()
+
+
+def test_the_bench_says_do_not_pour_it(
+    maker: Client, pitcher: Pour, candle: TestCandle, by: By
+) -> None:
+    pouring.weigh(pitcher, what="wax", mg=155_600, **by)
+    maker.post(at_bench(pitcher, "weigh", "oil"), {"grams": "16", "sure": "typed"})
+    page = text(maker, at_bench(pitcher))
+    assert "Do not pour pitcher A" in page
+    assert "It holds 10.28 % of wax; the wax card allows 9 % of wax at most." in page
+    assert "22.18 g more wax would bring it down to that: weigh the wax again." in page
+    told = {"candles": [candle.pk], "stirred_min": "3", "note": ""}
+    asked = maker.post(at_bench(pitcher, "poured"), told).content.decode()
+    assert "Do not pour it. 22.18 g more wax" in asked
+    assert "It was poured all the same: note it" in asked
+    assert not pitcher.candles.exists()
+    maker.post(at_bench(pitcher, "poured"), {**told, "sure": "typed"})
+    assert pitcher.candles.count() == 1
+
+
 def test_poured_candles_are_noted_and_cure(
     maker: Client, pitcher: Pour, candle: TestCandle
 ) -> None:
@@ -277,7 +305,7 @@ def test_a_typing_slip_stays_visible(
 ) -> None:
     pouring.weigh(pitcher, what="wax", mg=155_600, **by)
     wrong = pouring.weigh(pitcher, what="oil", mg=14_200, sure=True, **by)
-    pouring.pour_candles(pitcher, candles=[candle], **by)
+    pouring.pour_candles(pitcher, candles=[candle], sure=True, **by)
     maker.post(f"/candles/K7F/slip/{wrong.pk}/", {"grams": "12.4", "why": "two figures changed"})
     page = text(maker, "/candles/K7F/").replace("\N{NO-BREAK SPACE}", " ")
     assert "<s>14.2 g</s>" in page
@@ -289,6 +317,20 @@ def test_a_pour_sheet_is_a_pdf(maker: Client, candle: TestCandle, trial: Trial) 
     answer = maker.get(f"/trials/{trial.pk}/pour-sheet.pdf")
     assert answer["Content-Type"] == "application/pdf"
     assert answer.content.startswith(b"%PDF")
+
+
+@pytest.mark.parametrize("page", ["", "pour/", "cure/"])
+def test_before_the_address_is_set_tags_are_not_offered(
+    maker: Client, candle: TestCandle, pitcher: Pour, trial: Trial, page: str
+) -> None:
+    TestCandle.objects.update(pour=pitcher, poured_on=date(2027, 5, 1))
+    before = text(maker, f"/trials/{trial.pk}/{page}")
+    assert "Set the workshop’s address first" in before
+    assert "-tags.pdf" not in before
+    Workshop.objects.update(address="http://192.168.1.20:8650")
+    after = text(maker, f"/trials/{trial.pk}/{page}")
+    assert "-tags.pdf" in after
+    assert "address first" not in after
 
 
 @pytest.mark.parametrize("name", ["code-tags", "shelf-tags"])

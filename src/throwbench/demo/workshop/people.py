@@ -9,6 +9,8 @@ from throwbench.demo.workshop.times import ZONE, at
 from throwbench.workshop.house import services
 from throwbench.workshop.house.models import Person, Room, RoomKind, Workshop
 
+ADDRESS = "http://saltmyr.example:8650"
+"""Tags carry it; names under .example are reserved, so that it leads nowhere."""
 BEGAN = date(2026, 8, 17)
 
 
@@ -33,6 +35,7 @@ def people() -> House:
         name="Saltmyr Lysstøperi", owner_name="Ragnhild", zone=ZONE, units="metric", now=now
     )
     Workshop.objects.update(invented=True)
+    services.change_settings(address=ADDRESS, who=owner, now=now)
     noses = {
         name: services.add_person(name=name, role="assessor", who=owner, now=now) for name in NOSES
     }

@@ -1,5 +1,7 @@
 """Under which addresses this server is reached, as far as it knows."""
 
+from urllib.parse import urlsplit
+
 from django.conf import settings
 
 from throwbench.workshop.house.models import Workshop
@@ -11,6 +13,11 @@ def network_addresses() -> tuple[str, ...]:
 
 
 def address_for_a_phone(here: Workshop | None) -> str:
-    """The workshop's own address, else the first on the network, else empty."""
+    """The workshop's own address, else the first on the network, else empty.
+
+    Names under .example are reserved (RFC 2606) and lead nowhere: a demo's address is for show.
+    """
     own = here.address if here else ""
+    if (urlsplit(own).hostname or "").endswith(".example"):
+        own = ""
     return own or next(iter(network_addresses()), "")
