@@ -62,6 +62,65 @@ def test_oil_above_the_wax_card_is_asked_about(pitcher: Pour, by: By) -> None:
     pouring.weigh(pitcher, what="oil", mg=15_000, sure=True, **by)
 
 
+def test_a_lost_decimal_point_in_the_oil_is_guessed(pitcher: Pour, by: By) -> None:
+    pouring.weigh(pitcher, what="wax", mg=161_100, **by)
+    with pytest.raises(AskedError) as asked:
+        pouring.weigh(pitcher, what="oil", mg=129_000, **by)
+    assert str(asked.value) == (
+        "129 g of oil in 161.1 g of wax is 80.07 % of wax; 12.9 g was worked out. The wax card "
+        "allows 9 % of wax at most. Did you mean 12.9 g?"
+    )
+    assert asked.value.guess == 12.9
+    assert not pitcher.weighings.filter(what="oil").exists()
+
+
+def test_a_decimal_point_set_too_early_is_guessed(pitcher: Pour, by: By) -> None:
+    pouring.weigh(pitcher, what="wax", mg=161_100, **by)
+    with pytest.raises(AskedError, match=r"Did you mean 12\.9 g\?"):
+        pouring.weigh(pitcher, what="oil", mg=1_290, **by)
+
+
+@pytest.fixture
+def without_card(slate: Candidate, by: By) -> Pour:
+    """190 g of a wax of which nothing is known, for 15.2 g of oil."""
+    bare = Wax.objects.create(name="unknown wax")
+    pitcher = pouring.begin_pour(slate, wax=bare, load_percent=8, **by)
+    pouring.weigh(pitcher, what="wax", mg=190_000, **by)
+    return pitcher
+
+
+@pytest.mark.parametrize(
+    ("mg", "sentence"),
+    [
+        (152_000, r"is 80 % of wax; 15\.2 g was worked out\. .*usual is 2 to 15 % of wax\. "
+                  r"Did you mean 15\.2 g\?"),
+        (30_000, r"Weigh it again; if it is really in, do not pour it\."),
+        (23_000, r"is 12\.11 % of wax; 15\.2 g was worked out\. Weigh it again, or note it"),
+        (10_000, r"Weigh it again, or note it as it is\."),
+    ],
+)  # fmt: skip
+def test_oil_far_from_the_dose_is_asked_about_without_a_card(
+    without_card: Pour, mg: int, sentence: str, by: By
+) -> None:
+    with pytest.raises(AskedError, match=sentence):
+        pouring.weigh(without_card, what="oil", mg=mg, **by)
+
+
+@pytest.mark.parametrize("mg", [10_200, 15_200, 22_700])
+def test_oil_near_the_dose_is_noted(without_card: Pour, mg: int, by: By) -> None:
+    assert pouring.weigh(without_card, what="oil", mg=mg, **by).mg == mg
+
+
+def test_too_much_oil_is_asked_about_once_more_before_it_is_poured(
+    without_card: Pour, candle: TestCandle, by: By
+) -> None:
+    pouring.weigh(without_card, what="oil", mg=152_000, sure=True, **by)
+    with pytest.raises(AskedError, match=r"It holds 80 % of wax; .* Do not pour it\."):
+        pouring.pour_candles(without_card, candles=[candle], **by)
+    without_card.refresh_from_db()
+    assert without_card.poured_at is None
+
+
 def test_a_weighing_of_nothing_is_refused(pitcher: Pour, by: By) -> None:
     with pytest.raises(ValidationError, match="above 0 g"):
         pouring.weigh(pitcher, what="oil", mg=0, **by)
@@ -252,7 +311,7 @@ def test_a_button_pressed_twice_reads_once(pitcher: Pour, by: By) -> None:
 def test_a_typing_slip_keeps_the_first_figure(pitcher: Pour, candle: TestCandle, by: By) -> None:
     pouring.weigh(pitcher, what="wax", mg=161_100, **by)
     slip = pouring.weigh(pitcher, what="oil", mg=19_200, sure=True, **by)
-    pouring.pour_candles(pitcher, candles=[candle], **by)
+    pouring.pour_candles(pitcher, candles=[candle], sure=True, **by)
     assert TestCandle.objects.get().combination.load_percent == 11.9
     put_weighing_right(slip, mg=12_900, why="12.9 read as 19.2", **by)
     assert TestCandle.objects.get().combination.load_percent == 8

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from throwbench.records import Combination, columns
 from throwbench.science.batch import Recorded, Weighed, recorded, weighed
 from throwbench.science.load import Load, load_on_both_bases
 from throwbench.science.words import plain
@@ -12,6 +13,14 @@ DEPARTS_PERCENT = 0.25
 """A weighed load further than this from the planned one [points of % of wax] is another load."""
 UNLIKELY_TIMES = 2
 """Wax that is this many times the plan, or that part of it, is asked about."""
+
+UNLIKELY_DOSE_TIMES = 1.5
+"""Oil that is this many times what was worked out, or that part of it, is asked about (common
+practice: a dose is weighed to a few tenths of a gram)."""
+USUAL_LOAD_PERCENT = next(
+    column.usual for column in columns(Combination) if column.name == "load_percent"
+) or (2, 15)
+"""Loads that are usual [% of wax], as the records have them; used where no wax card is known."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,8 +89,75 @@ def ask_about_wax(pour: Pour, mg: int) -> None:
 
 
 def ask_about_dose(pour: Pour, mg: int) -> None:
-    """Raises AskedError where this oil would be above the wax card's maximum."""
-    scale = Scale.of(list(pour.weighings.filter(what="wax")))
-    really = in_it(pour, Scale(wax_g=scale.wax_g, oil_g=(mg / 1000,)))
-    if really is not None and really.above_card:
+    """Raises AskedError where this oil is far from the dose, or more than the wax takes."""
+    wax = Scale.of(list(pour.weighings.filter(what="wax"))).wax_g
+    really = in_it(pour, Scale(wax_g=wax, oil_g=(mg / 1000,)))
+    dose = oil_for(pour, Scale(wax_g=wax, oil_g=()))
+    if really is None or dose is None:
+        return
+    oil_g, dose_g = mg / 1000, dose.mix.oil_g
+    if not is_too_much(really) and _is_near(oil_g, dose_g):
+        return
+    moved = (oil_g / 10, oil_g * 10)  # a decimal point that was lost, or set too early
+    guess = next((round(likely, 3) for likely in moved if _is_near(likely, dose_g)), None)
+    if guess is None and really.above_card:
         raise AskedError(really.sentence())
+    raise AskedError(f"{_dose_said(really, dose_g)} {_dose_advice(really, guess)}", guess=guess)
+
+
+def is_too_much(really: Recorded | None) -> bool:
+    """Whether there is more oil than the wax card allows, or without a card than is usual."""
+    if really is None:
+        return False
+    if really.card_maximum_percent is not None:
+        return really.above_card
+    return really.mix.load_percent > USUAL_LOAD_PERCENT[1]
+
+
+def too_much_said(really: Recorded) -> str:
+    """'It holds 80.02 % of wax; the wax card allows 9 % of wax at most.'"""
+    return f"It holds {plain(really.mix.load_percent)} % of wax; {_most(really)}."
+
+
+def too_much_advice(really: Recorded) -> str:
+    """What to do with a pitcher that holds too much oil."""
+    misread = "If the scale was misread, weigh the oil again."
+    if really.card_maximum_percent is None:
+        return f"Ask the supplier of the wax how much it takes. {misread}"
+    more_g = 100 * really.mix.oil_g / really.card_maximum_percent - really.mix.wax_g
+    return f"{plain(more_g)} g more wax would bring it down to that: weigh the wax again. {misread}"
+
+
+def ask_about_pouring(pour: Pour) -> None:
+    """Raises AskedError where what is in the pitcher is not to be poured."""
+    really = in_it(pour, Scale.of(list(pour.weighings.all())))
+    if really is not None and is_too_much(really):
+        raise AskedError(f"{too_much_said(really)} Do not pour it. {too_much_advice(really)}")
+
+
+def _is_near(oil_g: float, dose_g: float) -> bool:
+    return dose_g / UNLIKELY_DOSE_TIMES <= oil_g <= dose_g * UNLIKELY_DOSE_TIMES
+
+
+def _most(really: Recorded) -> str:
+    if really.card_maximum_percent is not None:
+        return f"the wax card allows {plain(really.card_maximum_percent)} % of wax at most"
+    low, high = USUAL_LOAD_PERCENT
+    return f"its wax card names no most, and usual is {plain(low)} to {plain(high)} % of wax"
+
+
+def _dose_said(really: Recorded, dose_g: float) -> str:
+    mix = really.mix
+    most = f" {_most(really).capitalize()}." if is_too_much(really) else ""
+    return (
+        f"{plain(mix.oil_g)} g of oil in {plain(mix.wax_g)} g of wax is "
+        f"{plain(mix.load_percent)} % of wax; {plain(round(dose_g, 1))} g was worked out.{most}"
+    )
+
+
+def _dose_advice(really: Recorded, guess: float | None) -> str:
+    if guess is not None:
+        return f"Did you mean {plain(guess)} g?"
+    if is_too_much(really):
+        return "Weigh it again; if it is really in, do not pour it."
+    return "Weigh it again, or note it as it is."

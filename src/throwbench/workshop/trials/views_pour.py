@@ -129,6 +129,7 @@ def poured(request: HttpRequest, pk: int, pour: int) -> HttpResponse:
             stirred_s=form.stirred_s,
             note=form.cleaned_data["note"],
             poured_on=form.cleaned_data["poured_on"],
+            sure=sure,
             entry=form.cleaned_data["entry"],
             **by_of(request),
         ),
@@ -175,6 +176,7 @@ def _bench(request: HttpRequest, pour: Pour, asked: dict[str, Any] | None = None
         "weigh": WeighForm(initial=shown.weigh_initial),
         "other_weigh": WeighForm(initial=step, auto_id="other_%s"),
         "again_weigh": WeighForm(initial=step, auto_id="again_%s"),
+        "wax_weigh": WeighForm(initial=step, auto_id="wax_%s"),
         "temperature": TemperatureForm(shown.last, initial=shown.temperature_initial),
         "poured": PouredForm(pour),
     }

@@ -27,6 +27,11 @@ class AskedError(SaidError):
         self.guess = guess
         super().__init__(sentence)
 
+    @property
+    def guess_figure(self) -> str:
+        """The guess as it is typed; empty without one."""
+        return "" if self.guess is None else f"{self.guess:.10g}"
+
 
 @dataclass(frozen=True, slots=True)
 class Window:

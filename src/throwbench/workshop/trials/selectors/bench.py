@@ -6,6 +6,7 @@ from typing import Any
 from throwbench.science.words import FIRE_LINE, plain
 from throwbench.workshop.trials.models import Pour, Temperature
 from throwbench.workshop.trials.models.pour import Step
+from throwbench.workshop.trials.pitcher import is_too_much, too_much_advice, too_much_said
 from throwbench.workshop.trials.selectors.pour_page import (
     POUR,
     POURED,
@@ -38,6 +39,8 @@ class Bench:
     readings: tuple[Temperature, ...]
     last: str
     weigh: str
+    too_much: tuple[str, str] | None
+    """What is said of a pitcher that holds more oil than its wax takes, and what to do."""
     weigh_initial: dict[str, Any] = field(default_factory=dict)
     temperature_initial: dict[str, Any] = field(default_factory=dict)
 
@@ -61,6 +64,7 @@ def bench_of(pour: Pour) -> Bench:
         readings=readings,
         last=_last(readings),
         weigh={WEIGH_WAX: "wax", WEIGH_OIL: "oil"}.get(mine.step, ""),
+        too_much=_too_much(mine),
         weigh_initial=_weigh_initial(target),
         temperature_initial={
             "step": READ_AT[mine.step].value,
@@ -69,7 +73,15 @@ def bench_of(pour: Pour) -> Bench:
     )
 
 
+def _too_much(one: Pitcher) -> tuple[str, str] | None:
+    if one.step != POUR or one.really is None or not is_too_much(one.really):
+        return None
+    return too_much_said(one.really), too_much_advice(one.really)
+
+
 def _verb(one: Pitcher) -> str:
+    if _too_much(one):
+        return f"Do not pour pitcher {one.letter}"
     return {
         WEIGH_WAX: f"Weigh the wax into pitcher {one.letter}",
         WEIGH_OIL: f"Weigh the oil into pitcher {one.letter}",

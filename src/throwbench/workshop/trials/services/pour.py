@@ -21,6 +21,7 @@ from throwbench.workshop.trials.models import (
 )
 from throwbench.workshop.trials.pitcher import (
     ask_about_dose,
+    ask_about_pouring,
     ask_about_wax,
 )
 from throwbench.workshop.trials.services.candles import may_be_lit
@@ -143,6 +144,7 @@ def pour_candles(
     stirred_s: int | None = None,
     note: str = "",
     poured_on: date | None = None,
+    sure: bool = False,
     who: Person,
     now: datetime,
     entry: UUID | None = None,
@@ -156,6 +158,8 @@ def pour_candles(
     UnclearError
         A day to come, no candle, one that is poured already or is of another oil, or a vessel
         that is never lit.
+    AskedError
+        More oil is in it than the wax takes, and the maker is not `sure` yet.
     """
     told = {"stirred_s": stirred_s, "note": note, "poured_on": poured_on}
     content = {"pour": pour.pk, "candles": [candle.pk for candle in candles], **told}
@@ -163,6 +167,8 @@ def pour_candles(
         return pour
     _can_be_poured(pour, candles)
     day = _not_to_come(poured_on or local_day(now), today=local_day(now))
+    if not sure:
+        ask_about_pouring(pour)
     pour.stirred_s, pour.note = stirred_s, note.strip()
     pour.poured_at, pour.poured_by = now, who
     pour.full_clean()
