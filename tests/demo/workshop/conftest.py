@@ -1,4 +1,4 @@
-"""The whole demo, built once; each test looks at it and leaves it as it was."""
+"""The whole demo, built once for each file of tests; each test looks at it and leaves it as it was."""
 
 from collections.abc import Iterator
 from typing import Any
@@ -9,7 +9,7 @@ from django.db import transaction
 from throwbench.demo.workshop.whole import build
 
 
-@pytest.fixture(scope="package")
+@pytest.fixture(scope="module")
 def _built(django_db_setup: None, django_db_blocker: Any) -> Iterator[None]:
     """Taken back at the end, so that other tests meet an empty database."""
     with django_db_blocker.unblock(), transaction.atomic():

@@ -1,1 +1,0 @@
-"""A package, so that the demo is taken back before other tests begin."""
