@@ -149,12 +149,32 @@ def test_a_candle_down_to_the_end_line_is_asked_about(cured, owner, now) -> None
         light(cured, now + 9 * HOUR, owner)
 
 
-def test_a_candle_that_broke_a_limit_is_asked_about(cured, owner, now) -> None:
+def test_a_candle_that_broke_a_limit_is_not_lit_by_whoever_is_sure(cured, owner, now) -> None:
     burn = light(cured, now, owner)
     burning.check(burn, at=now + HOUR, flame="over", who=owner, now=now + HOUR)
     burning.put_out(burn, at=now + HOUR, who=owner, now=now + HOUR)
-    with pytest.raises(QuestionsError, match="K7F broke a limit: flame height, over the mark"):
-        light(cured, now + 9 * HOUR, owner)
+    words = (
+        r"K7F broke a limit: flame height, over the mark \(K7F, burn 1 at 1 h\)\. .*not lit again"
+    )
+    with pytest.raises(UnclearError, match=words):
+        light(cured, now + 9 * HOUR, owner, sure=True)
+
+
+def test_a_limit_that_several_burns_decide_is_final_at_the_end(cured, owner, now) -> None:
+    for number in range(2):
+        at = now + number * 24 * HOUR
+        burn = light(cured, at, owner)
+        burning.check(burn, at=at + HOUR, soot="heavy", who=owner, now=at + HOUR)
+        burning.put_out(burn, at=at + 2 * HOUR, who=owner, now=at + 2 * HOUR)
+    later = now + 48 * HOUR
+    with pytest.raises(QuestionsError, match="K7F broke a limit so far: soot, heavy in 1 of 1"):
+        light(cured, later, owner)
+    last = light(cured, later, owner, sure=True)
+    out_at = later + 2 * HOUR
+    burning.put_out(last, at=out_at, wax_left_mm=10, who=owner, now=out_at)
+    burning.check(last, at=later + HOUR, soot="heavy", who=owner, now=out_at)
+    with pytest.raises(UnclearError, match="K7F broke a limit: soot, heavy in 2 of 2"):
+        light(cured, later + 24 * HOUR, owner, sure=True)
 
 
 def test_a_candle_that_went_out_by_itself_is_asked_about(cured, owner, now) -> None:

@@ -14,7 +14,7 @@ from throwbench.workshop.house.models import Correction, Room
 from throwbench.workshop.trials.models import Burn, Check, TestCandle
 from throwbench.workshop.trials.selectors.burn_pages import burns_page, logs_of
 from throwbench.workshop.trials.selectors.burn_paper import burn_sheet_of
-from throwbench.workshop.trials.selectors.light_page import ready
+from throwbench.workshop.trials.selectors.light_page import to_light
 from throwbench.workshop.trials.services import burn as burning
 
 HOUR = timedelta(hours=1)
@@ -59,21 +59,55 @@ def test_without_one_it_says_when_a_candle_is_ready(maker) -> None:
 
 def test_what_is_lit_ended_or_flawed_is_not_listed(cured, other_cured, owner, now) -> None:
     burning.light(cured, kind="wick", lit_at=now, who=owner, now=now)
-    assert [one.candle.code for one in ready(TODAY)] == ["M9C"]
+    assert [one.candle.code for one in to_light(TODAY).ready] == ["M9C"]
     other_cured.ended_at = now
     other_cured.save()
-    assert ready(TODAY) == []
+    assert to_light(TODAY).ready == ()
 
 
-def test_what_is_burned_to_the_end_stands_last(cured, other_cured, over, owner, now) -> None:
-    burning.note_after(over, wax_left_mm=11, who=owner, now=now)
-    listed = [(one.candle.code, one.is_at_the_end) for one in ready(TODAY)]
-    assert listed == [("M9C", False), ("K7F", True)]
+@pytest.mark.parametrize(
+    ("end", "why"),
+    [({"wax_left_mm": 11}, "burned to its end"), ({"relit": True}, "broke a limit: relighting")],
+)
+def test_what_is_not_lit_again_stands_apart_with_its_reason(
+    *, maker, trial, other_cured, over, owner, now, workshop, end, why
+) -> None:
+    burning.note_after(over, who=owner, now=now, **end)
+    listed = to_light(TODAY)
+    assert [one.candle.code for one in listed.ready] == ["M9C"]
+    assert [(candle.code, said) for candle, said in listed.spent] == [("K7F", why)]
+    page = text(maker.get("/light/"))
+    assert page.index("Not to be lit again</summary>") < page.index(why)
+    assert 'value="K7F"' not in page
+    sheet = burn_sheet_of(trial, here=workshop, day=TODAY)
+    assert [row.code for row in sheet.candles] == ["M9C"]
+
+
+def test_many_candles_are_judged_in_as_few_queries(
+    *, maker, over, cured, owner, now, django_assert_max_num_queries
+) -> None:
+    with CaptureQueriesContext(
+        connection,
+    ) as few:
+        maker.get("/light/")
+    made = cured.combination
+    many = [
+        TestCandle(code=f"C{n}", combination=made, poured_on=cured.poured_on, made_at=now)
+        for n in range(60)
+    ]
+    burned = TestCandle.objects.bulk_create(many)
+    Burn.objects.bulk_create(
+        Burn(candle=one, number=1, kind="wick", lit_by=owner, wax_left_mm=40,
+             lit_at=now - 5 * HOUR, out_at=now - HOUR, out_by_at=now)
+        for one in burned
+    )  # fmt: skip
+    with django_assert_max_num_queries(len(few.captured_queries)):
+        assert text(maker.get("/light/")).count('type="checkbox"') == 40
 
 
 def test_candles_of_one_trial_are_listed_by_it(cured, trial) -> None:
-    assert len(ready(TODAY, trial=trial.pk)) == 1
-    assert ready(TODAY, trial=trial.pk + 1) == []
+    assert len(to_light(TODAY, trial=trial.pk).ready) == 1
+    assert to_light(TODAY, trial=trial.pk + 1).ready == ()
 
 
 def test_a_code_is_read_in_small_letters(maker, cured) -> None:

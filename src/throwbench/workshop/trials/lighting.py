@@ -5,9 +5,8 @@ from datetime import datetime, timedelta
 
 from django.db.models import Q
 
-from throwbench.rules.judge import judge_candle
 from throwbench.rules.limit import figure_of, limits_on
-from throwbench.rules.turn import in_turn, last_wax
+from throwbench.rules.rule import rules
 from throwbench.science.burn import hours_between
 from throwbench.science.errors import UnclearError
 from throwbench.science.words import plain
@@ -15,8 +14,7 @@ from throwbench.workshop.house.models import Room
 from throwbench.workshop.house.selectors import house_limits, workshop
 from throwbench.workshop.trials.asking import Question
 from throwbench.workshop.trials.models import Burn, BurnKind, TestCandle
-from throwbench.workshop.trials.selectors.burns import burns_of_candle
-from throwbench.workshop.trials.selectors.made_of import combination_of
+from throwbench.workshop.trials.selectors.broken import judged
 from throwbench.workshop.trials.services.candles import may_be_lit
 from throwbench.workshop.trials.times import clock, local_day
 
@@ -27,6 +25,8 @@ BETWEEN_BURNS_MG = 2000
 """A candle that weighs this much more or less than after its last burn is asked about."""
 
 
+AT_ONCE = frozenset(rule.id for rule in rules() if rule.decides == "any burn")
+"""Limits that one burn breaks for good."""
 HOUSE_LIMIT_H = 4.0
 """Before the workshop has settings (common practice)."""
 
@@ -52,6 +52,7 @@ def can_be_lit(candle: TestCandle, at: datetime) -> None:
     if candle.piece is not None:
         may_be_lit(candle.piece, candle.combination)
     _not_lit_already(candle, at)
+    _no_limit_broken(candle, at)
 
 
 def _not_lit_already(candle: TestCandle, at: datetime) -> None:
@@ -70,6 +71,20 @@ def _not_lit_already(candle: TestCandle, at: datetime) -> None:
             f"{clock(at)} is before that.",
             "A candle is lit after its last burn was out.",
             "Check the time and the code.",
+        )
+
+
+def _no_limit_broken(candle: TestCandle, at: datetime) -> None:
+    """One burn is enough for most limits; one that several decide is final once all are burned."""
+    found = judged([candle], local_day(at)).get(candle.code)
+    if found is None or not found.broken:
+        return
+    decided = [one for one in found.broken if found.to_the_end or one.rule in AT_ONCE]
+    for one in decided[:1]:
+        raise UnclearError(
+            f"{candle} broke a limit: {one.words}, {one.value} ({one.where}).",
+            "A candle that did is not lit again.",
+            "Take another test candle; a slip of the pen is put right on the page of its burn.",
         )
 
 
@@ -192,24 +207,20 @@ def _last_burn_asked(
 
 
 def _limits_asked(candle: TestCandle, at: datetime) -> Iterator[Question]:
-    """A candle that broke a limit, or that is down to the end line."""
-    made_of, burns = combination_of(candle), burns_of_candle(candle)
-    limits = limits_on(local_day(at), house=house_limits())
-    end_mm = figure_of("end-line", limits)
-    wax = last_wax(in_turn(burns, made_of))
-    if wax is not None and wax.mm <= end_mm:
+    """A candle that is down to the end line, or that breaks a limit if its burns go on so."""
+    found = judged([candle], local_day(at))[candle.code]
+    end_mm = figure_of("end-line", limits_on(local_day(at), house=house_limits()))
+    if found.to_the_end:
         yield Question(
             "candle",
-            f"{candle} has {wax.sentence()}; the end line is {plain(end_mm)} mm (house limit). "
+            f"{candle} has {found.wax_left}; the end line is {plain(end_mm)} mm (house limit). "
             "It is burned to the end: take another one, or light it all the same.",
         )
-    at_once = {limit.rule.id for limit in limits if limit.rule.decides == "any burn"}
-    broken = judge_candle(candle.code, burns, combination=made_of, limits=limits).broken
-    for finding in [one for one in broken if one.rule in at_once][:1]:
+    for one in found.broken[:1]:
         yield Question(
             "candle",
-            f"{candle} broke a limit: {finding.words}, {finding.value} ({finding.where}). "
-            "A candle that did is not lit again: take another one, or light it all the same.",
+            f"{candle} broke a limit so far: {one.words}, {one.value}. Several burns decide that: "
+            "take another one, or light it all the same.",
         )
 
 

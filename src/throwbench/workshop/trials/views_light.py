@@ -11,7 +11,7 @@ from throwbench.workshop.house.web import done, now_of, today_of, who_of, worksh
 from throwbench.workshop.trials.asking import QuestionsError
 from throwbench.workshop.trials.forms_asked import with_guess
 from throwbench.workshop.trials.forms_light import CodesForm, LightForm
-from throwbench.workshop.trials.selectors.light_page import ready
+from throwbench.workshop.trials.selectors.light_page import to_light
 from throwbench.workshop.trials.services.together import light_together
 
 
@@ -34,7 +34,7 @@ def _which(request: HttpRequest, codes: CodesForm) -> HttpResponse:
     is_number = trial.isdecimal() and len(trial) < 16
     asked = bool(request.GET.keys() & {"candle", "codes"})
     shown = {
-        "ready": ready(today_of(request), trial=int(trial) if is_number else None),
+        "page": to_light(today_of(request), trial=int(trial) if is_number else None),
         "codes": codes,
         "nothing": asked and codes.is_valid() and not codes.found,
     }

@@ -9,12 +9,15 @@ from throwbench.documents.heading import Heading
 from throwbench.workshop.house.models import Workshop
 from throwbench.workshop.house.selectors import house_limits
 from throwbench.workshop.trials.models import Trial
+from throwbench.workshop.trials.selectors.broken import judged, why_not_again
 from throwbench.workshop.trials.selectors.made_of import candles_of
 
 
 def burn_sheet_of(trial: Trial, *, here: Workshop, day: date) -> BurnSheet:
-    """A part for each candle that is poured and not ended. A sealed trial's names no oil."""
-    candles = candles_of(trial).filter(poured_on__isnull=False, ended_at=None)
+    """A part for each candle that is poured and may be lit. A sealed trial's names no oil."""
+    found = candles_of(trial).filter(poured_on__isnull=False, ended_at=None)
+    candles = list(found.annotate(burned=Count("burns")))
+    limits = judged(candles, day)
     return BurnSheet(
         heading=Heading(workshop=here.name, trial=trial.name, day=day, invented=here.invented),
         candles=tuple(
@@ -26,7 +29,8 @@ def burn_sheet_of(trial: Trial, *, here: Workshop, day: date) -> BurnSheet:
                 oil=candle.combination.candidate.oil.name,
                 burn=candle.burned + 1,
             )
-            for candle in candles.annotate(burned=Count("burns"))
+            for candle in candles
+            if not why_not_again(limits.get(candle.code))
         ),
         sealed=trial.is_sealed,
         house=house_limits(),

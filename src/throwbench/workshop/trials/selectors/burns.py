@@ -14,7 +14,7 @@ from throwbench.science.burn import hours_between
 from throwbench.science.words import plain
 from throwbench.workshop.house.corrections import corrections_of
 from throwbench.workshop.house.models import Correction
-from throwbench.workshop.trials.models import Burn, Check, TestCandle, Trial
+from throwbench.workshop.trials.models import Burn, Check, Trial
 from throwbench.workshop.trials.times import zone
 
 CHECK_EVERY = timedelta(hours=1)
@@ -33,11 +33,6 @@ def burns_of(trial: Trial) -> tuple[records.Burn, ...]:
     burns; then all do, since one file is written in one way.
     """
     return as_records(Burn.objects.filter(candle__combination__candidate__trial=trial))
-
-
-def burns_of_candle(candle: TestCandle) -> tuple[records.Burn, ...]:
-    """Every burn of one candle that is over."""
-    return as_records(Burn.objects.filter(candle=candle))
 
 
 def as_records(found: QuerySet[Burn], *, lit: bool = False) -> tuple[records.Burn, ...]:

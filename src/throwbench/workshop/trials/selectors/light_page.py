@@ -1,18 +1,15 @@
 """Which candles could be lit, and what stands on their tags."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from django.db.models import Max, Q
+from django.db.models import Q
 
-from throwbench.rules.limit import figure_of, limits_on
-from throwbench.rules.turn import by_candle, in_turn, last_wax
-from throwbench.workshop.house.selectors import house_limits
 from throwbench.workshop.shelf.models import Flaw
 from throwbench.workshop.trials.models import Burn, TestCandle
-from throwbench.workshop.trials.selectors.burns import as_records
-from throwbench.workshop.trials.selectors.made_of import MADE_OF, combination_of
+from throwbench.workshop.trials.selectors.broken import judged, why_not_again
+from throwbench.workshop.trials.selectors.made_of import MADE_OF
 
 AT_MOST = 40
 """So many are listed; any other is named by its code."""
@@ -26,7 +23,6 @@ class Ready:
     burns: int
     cure_day: int
     cure_days: int | None
-    is_at_the_end: bool
 
     @property
     def is_curing(self) -> bool:
@@ -34,8 +30,16 @@ class Ready:
 
     @property
     def words(self) -> str:
-        """'burn 4 next, flat cotton 4, cured'."""
+        """'burn 4 next, flat cotton 4'."""
         return f"burn {self.burns + 1} next, {self.candle.combination.wick}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToLight:
+    """The candles that could be lit, and beside each that could not be why."""
+
+    ready: tuple[Ready, ...]
+    spent: tuple[tuple[TestCandle, str], ...]
 
 
 def candles_named(codes: Iterable[str]) -> list[TestCandle]:
@@ -48,7 +52,7 @@ def candles_named(codes: Iterable[str]) -> list[TestCandle]:
     return [by_code[code] for code in wanted if code in by_code]
 
 
-def ready(today: date, *, trial: int | None = None) -> list[Ready]:
+def to_light(today: date, *, trial: int | None = None) -> ToLight:
     """Candles that are poured, whole and not lit, of trials that are not decided yet."""
     lit = Burn.objects.filter(out_at=None).values_list("candle_id", flat=True)
     open_trial = Q(combination__candidate__trial__decide_on=None) | Q(
@@ -58,31 +62,23 @@ def ready(today: date, *, trial: int | None = None) -> list[Ready]:
     found = found.exclude(pk__in=list(lit)).filter(Q(piece=None) | ~Q(piece__flaw=Flaw.STRUCTURAL))
     found = found.filter(combination__candidate__trial=trial) if trial else found.filter(open_trial)
     candles = list(found.select_related(*MADE_OF).order_by("-poured_on", "code")[:AT_MOST])
-    burned = _burned(candles)
-    at_the_end = _at_the_end(candles, today)
-    listed = [
-        Ready(
-            candle=candle,
-            burns=burned.get(candle.pk, 0),
-            cure_day=(today - candle.poured_on).days if candle.poured_on else 0,
-            cure_days=candle.combination.wax.cure_days,
-            is_at_the_end=candle.code in at_the_end,
-        )
+    limits = judged(candles, today)
+    why = {candle.code: why_not_again(limits.get(candle.code)) for candle in candles}
+    ready = (
+        _ready(candle, today, burns=limits[candle.code].burns if candle.code in limits else 0)
         for candle in candles
-    ]
-    return sorted(listed, key=lambda one: (one.is_at_the_end, one.is_curing))
+        if not why[candle.code]
+    )
+    return ToLight(
+        ready=tuple(sorted(ready, key=lambda one: one.is_curing)),
+        spent=tuple((candle, why[candle.code]) for candle in candles if why[candle.code]),
+    )
 
 
-def _burned(candles: Sequence[TestCandle]) -> dict[int, int]:
-    """How often each candle was lit."""
-    rows = Burn.objects.filter(candle__in=candles).values("candle").annotate(last=Max("number"))
-    return dict(rows.values_list("candle", "last"))
-
-
-def _at_the_end(candles: Sequence[TestCandle], today: date) -> set[str]:
-    """Codes of candles that have no more wax than the end line."""
-    end_mm = figure_of("end-line", limits_on(today, house=house_limits()))
-    made_of = {candle.code: combination_of(candle) for candle in candles}
-    logs = by_candle(as_records(Burn.objects.filter(candle__in=candles)))
-    left = {code: last_wax(in_turn(log, made_of[code])) for code, log in logs.items()}
-    return {code for code, wax in left.items() if wax is not None and wax.mm <= end_mm}
+def _ready(candle: TestCandle, today: date, *, burns: int) -> Ready:
+    return Ready(
+        candle=candle,
+        burns=burns,
+        cure_day=(today - candle.poured_on).days if candle.poured_on else 0,
+        cure_days=candle.combination.wax.cure_days,
+    )
