@@ -354,7 +354,13 @@ def test_a_sealed_burn_sheet_is_marked_so(trial, cured, over, workshop) -> None:
     sheet = burn_sheet_of(trial, here=workshop, day=TODAY)
     assert isinstance(sheet, BurnSheet)
     assert sheet.sealed
+    assert sheet.candles[0].oil == ""
     assert [(row.code, row.burn) for row in sheet.candles] == [("K7F", 2)]
+
+
+def test_a_burn_sheet_names_no_oil_without_a_seal_either(trial, cured, workshop) -> None:
+    (row,) = burn_sheet_of(trial, here=workshop, day=TODAY).candles
+    assert (row.code, row.oil) == ("K7F", "")
 
 
 def test_the_burn_sheet_is_a_pdf_without_a_name_that_tells(maker, trial, cured) -> None:

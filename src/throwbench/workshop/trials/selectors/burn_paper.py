@@ -14,7 +14,7 @@ from throwbench.workshop.trials.selectors.made_of import candles_of
 
 
 def burn_sheet_of(trial: Trial, *, here: Workshop, day: date) -> BurnSheet:
-    """A part for each candle that is poured and may be lit. A sealed trial's names no oil."""
+    """A part for each candle that is poured and may be lit. The code alone: a sheet is seen."""
     found = candles_of(trial).filter(poured_on__isnull=False, ended_at=None)
     candles = list(found.annotate(burned=Count("burns")))
     limits = judged(candles, day)
@@ -26,7 +26,6 @@ def burn_sheet_of(trial: Trial, *, here: Workshop, day: date) -> BurnSheet:
                 vessel=candle.combination.vessel.name,
                 inside_mm=candle.combination.vessel.inside_mm,
                 wick=str(candle.combination.wick),
-                oil=candle.combination.candidate.oil.name,
                 burn=candle.burned + 1,
             )
             for candle in candles
