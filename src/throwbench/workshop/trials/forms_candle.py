@@ -25,6 +25,13 @@ class SlipForm(forms.Form):
     why = forms.CharField(label="What happened", max_length=300)
 
 
+class ReadingSlipForm(forms.Form):
+    """A temperature that was read or typed wrongly."""
+
+    celsius = FigureField(label="It was", unit="°C", possible=(-20, 300))
+    why = forms.CharField(label="What happened", max_length=300)
+
+
 class FitOutForm(forms.Form):
     """What one candle stands on, in and with."""
 

@@ -10,6 +10,11 @@ pour_urls = [
     path("trials/<int:pk>/pour/<int:pour>/", views_pour.bench, name="bench"),
     path("trials/<int:pk>/pour/<int:pour>/weigh/<str:what>/", views_pour.weigh, name="weigh"),
     path("trials/<int:pk>/pour/<int:pour>/read/", views_pour.temperature, name="read"),
+    path(
+        "trials/<int:pk>/pour/<int:pour>/read/<int:reading>/slip/",
+        views_pour.reading_slip,
+        name="reading_slip",
+    ),
     path("trials/<int:pk>/pour/<int:pour>/poured/", views_pour.poured, name="poured"),
     path("trials/<int:pk>/cure/", views_cure.cure, name="cure"),
     path("trials/<int:pk>/pour-sheet.pdf", views_sheets.pour_sheet, name="pour_sheet"),

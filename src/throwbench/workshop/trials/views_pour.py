@@ -10,6 +10,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from throwbench.workshop.house.forms import EntryForm
 from throwbench.workshop.house.web import done
 from throwbench.workshop.shelf.models import Wax
+from throwbench.workshop.trials.forms_candle import ReadingSlipForm
 from throwbench.workshop.trials.forms_plan import in_mg
 from throwbench.workshop.trials.forms_pour import (
     SURE,
@@ -26,7 +27,9 @@ from throwbench.workshop.trials.selectors.pour_page import (
     pour_said,
     waiting,
 )
+from throwbench.workshop.trials.selectors.readings import readings_of
 from throwbench.workshop.trials.services import pour as pouring
+from throwbench.workshop.trials.services.readings import put_reading_right
 from throwbench.workshop.trials.views_trials import by_of
 from throwbench.workshop.trials.windows import AskedError
 
@@ -134,6 +137,24 @@ def poured(request: HttpRequest, pk: int, pour: int) -> HttpResponse:
             **by_of(request),
         ),
     )
+
+
+@require_http_methods(["GET", "POST"])
+def reading_slip(request: HttpRequest, pk: int, pour: int, reading: int) -> HttpResponse:
+    """A temperature that was typed wrongly: the first figure stays visible."""
+    there = _pour(pk, pour)
+    wrong = get_object_or_404(there.temperatures.exclude(pk__in=_put_right(there)), pk=reading)
+    form = ReadingSlipForm(request.POST or None)
+    if request.method == "POST" and done(
+        form, lambda: put_reading_right(wrong, **form.cleaned_data, **by_of(request))
+    ):
+        return redirect("trials:bench", pk, pour)
+    shown = {"trial": there.candidate.trial, "pour": there, "reading": wrong, "form": form}
+    return render(request, "trials/slip_reading.html", shown)
+
+
+def _put_right(pour: Pour) -> list[int]:
+    return [row.reading.pk for row in readings_of(pour) if row.wrong is not None]
 
 
 def _asked(

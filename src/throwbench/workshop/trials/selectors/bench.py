@@ -15,6 +15,12 @@ from throwbench.workshop.trials.selectors.pour_page import (
     Pitcher,
     pitchers,
 )
+from throwbench.workshop.trials.selectors.readings import (
+    ReadingRow,
+    readings_of,
+    standing,
+    too_hot,
+)
 from throwbench.workshop.trials.selectors.sums import last_step_mg
 from throwbench.workshop.trials.times import clock
 from throwbench.workshop.trials.windows import window_of
@@ -36,7 +42,8 @@ class Bench:
     window: str
     card_is_full: bool
     care: tuple[str, ...]
-    readings: tuple[Temperature, ...]
+    readings: tuple[ReadingRow, ...]
+    too_hot: str
     last: str
     weigh: str
     too_much: tuple[str, str] | None
@@ -50,7 +57,8 @@ def bench_of(pour: Pour) -> Bench:
     trial = pour.candidate.trial
     every = pitchers(trial)
     mine = next(one for one in every if one.pour.pk == pour.pk)
-    readings = tuple(mine.pour.temperatures.all())
+    rows = readings_of(mine.pour)
+    readings = standing(rows)
     target = mine.target_g
     return Bench(
         pitcher=mine,
@@ -61,7 +69,8 @@ def bench_of(pour: Pour) -> Bench:
         window=_window(mine),
         card_is_full=all(getattr(mine.pour.wax, name) is not None for name in CARD),
         care=_care(mine),
-        readings=readings,
+        readings=rows,
+        too_hot="" if mine.is_hidden else too_hot(readings, mine.pour),
         last=_last(readings),
         weigh={WEIGH_WAX: "wax", WEIGH_OIL: "oil"}.get(mine.step, ""),
         too_much=_too_much(mine),

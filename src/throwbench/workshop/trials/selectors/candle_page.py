@@ -9,7 +9,7 @@ from throwbench import records
 from throwbench.science.words import plain
 from throwbench.workshop.house.corrections import corrections_of
 from throwbench.workshop.house.models import Correction
-from throwbench.workshop.trials.models import Pour, Swap, Temperature, TestCandle, Weighing
+from throwbench.workshop.trials.models import Pour, Swap, TestCandle, Weighing
 from throwbench.workshop.trials.selectors.broken import (
     judged,
     put_out_words,
@@ -18,6 +18,7 @@ from throwbench.workshop.trials.selectors.broken import (
 )
 from throwbench.workshop.trials.selectors.cure_page import READY, Cure, cure_of
 from throwbench.workshop.trials.selectors.made_of import combination_of
+from throwbench.workshop.trials.selectors.readings import ReadingRow, readings_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +45,7 @@ class CandlePage:
     made_of: records.Combination | None
     said: str
     weighings: tuple[WeighingRow, ...]
-    temperatures: tuple[Temperature, ...]
+    temperatures: tuple[ReadingRow, ...]
     cure: Cure | None
     put_out: str
     """What a lit candle is put out for at once; empty where it burns well."""
@@ -64,6 +65,8 @@ def candle_page(candle: TestCandle, today: date) -> CandlePage:
     pour = candle.pour
     weighings = list(pour.weighings.select_related("who")) if pour else []
     slips = corrections_of(weighings)
+    readings = readings_of(pour) if pour else ()
+    misread = [row.wrong for row in readings if row.wrong is not None]
     cure = cure_of(candle, today)
     return CandlePage(
         candle=candle,
@@ -71,10 +74,12 @@ def candle_page(candle: TestCandle, today: date) -> CandlePage:
         made_of=None if is_sealed else combination_of(candle),
         said=_spent(candle, today) or _said(candle, cure, is_sealed=is_sealed),
         weighings=tuple(_row(each, slips) for each in weighings),
-        temperatures=tuple(pour.temperatures.select_related("who")) if pour else (),
+        temperatures=readings,
         cure=cure,
         put_out=_put_out(candle, today),
-        history=tuple(_history(candle, pour, [] if is_sealed else slips, is_sealed=is_sealed)),
+        history=tuple(
+            _history(candle, pour, [] if is_sealed else slips + misread, is_sealed=is_sealed)
+        ),
     )
 
 
@@ -142,9 +147,14 @@ def _swap(candle: TestCandle, swap: Swap) -> Happened:
 
 
 def _slip(slip: Correction) -> Happened:
-    was, became = (f"{plain(int(mg) / 1000)} g" for mg in (slip.was, slip.became))
+    if slip.field == "celsius":
+        what = "reading"
+        was, became = (f"{plain(float(celsius))} °C" for celsius in (slip.was, slip.became))
+    else:
+        what = "weighing"
+        was, became = (f"{plain(int(mg) / 1000)} g" for mg in (slip.was, slip.became))
     return Happened(
-        at=slip.at, what=f"A weighing first typed as {was} was {became}; put right by {slip.who}.",
+        at=slip.at, what=f"A {what} first typed as {was} was {became}; put right by {slip.who}.",
         why=slip.why,
     )  # fmt: skip
 

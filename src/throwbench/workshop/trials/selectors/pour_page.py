@@ -129,7 +129,7 @@ def pitchers(trial: Trial) -> tuple[Pitcher, ...]:
         "candidate__oil", "wax", "wax_lot", "oil_lot", "poured_by"
     )
     found = found.prefetch_related(
-        Prefetch("weighings", Weighing.objects.select_related("who")), "temperatures", "candles"
+        Prefetch("weighings", Weighing.objects.select_related("who")), "candles"
     )
     names = PitcherNames(trial)
     named = [(pour, names.next_of(pour.candidate_id)) for pour in found]
