@@ -1,5 +1,6 @@
 """Pages of lighting and burning: what they ask, what they show, what they never show."""
 
+import re
 from datetime import date, timedelta
 from typing import Any
 from uuid import uuid4
@@ -131,6 +132,21 @@ def test_the_form_says_what_a_kind_is_for_and_what_to_mind(maker, cured) -> None
     assert "Never leave a lit candle." in page
     assert "set your own timer" in page
     assert "Slate After Rain" not in page
+
+
+@pytest.mark.parametrize(
+    ("named", "first"), [(["K7F"], "Nose burn"), (["K7F", "M9C"], "Wick burn")]
+)
+def test_one_candle_alone_is_offered_a_nose_burn_first(
+    *, maker, cured, other_cured, named, first
+) -> None:
+    page = text(maker.get("/light/", {"candle": named}))
+    kinds = re.findall(r"<strong>(.*? burn)</strong>", page)
+    assert kinds[0] == first
+    assert len(kinds) == 3
+    assert re.search(r'value="(nose|wick)"[^>]* checked', page)[1] == first.lower()[:4]
+    assert page.count("its hot scores do not count by default") == 2
+    assert page.count("its hot scores count after the cure") == 1
 
 
 def test_a_candle_is_lit_by_one_press(maker, cured, now) -> None:

@@ -17,9 +17,12 @@ from throwbench.workshop.trials.models import BurnKind, TestCandle
 from throwbench.workshop.trials.selectors.light_page import candles_named
 
 KINDS = {
-    BurnKind.WICK: "tries the wick; several candles may burn at once. Its scores do not count.",
-    BurnKind.NOSE: "for sniffing: one candle in one room, with time to air.",
-    BurnKind.LONG: "longer than usual, and somebody stays in the room all the while.",
+    BurnKind.WICK: "tries the wick; several candles may burn at once; "
+    "its hot scores do not count by default.",
+    BurnKind.NOSE: "for sniffing: one candle in one room, with time to air; "
+    "its hot scores count after the cure.",
+    BurnKind.LONG: "longer than usual, and somebody stays in the room all the while; "
+    "its hot scores do not count by default.",
 }
 
 
@@ -94,6 +97,8 @@ class LightForm(EntryForm):
     ) -> None:
         super().__init__(data, initial={"lit_at": timezone.localtime(now)})
         self.candles = candles
+        if len(candles) == 1:
+            self._offer_nose_first()
         self.questions: tuple[Question, ...] = ()
         self.fields["trim_mm"].help_text = f"the house trims to {here.trim_mm:g} mm"
         self.fields[
@@ -105,6 +110,14 @@ class LightForm(EntryForm):
             self.fields[mass_of(candle)] = FigureField(
                 label=f"{candle}: mass before, cold", unit="g", possible=(0, 50_000), required=False
             )
+
+    def _offer_nose_first(self) -> None:
+        """One candle alone is mostly lit to be sniffed, and a wick burn would not count."""
+        others = [kind for kind in BurnKind if kind != BurnKind.NOSE]
+        field = self.fields["kind"]
+        assert isinstance(field, forms.ChoiceField)
+        field.choices = [(kind, kind.label) for kind in (BurnKind.NOSE, *others)]
+        field.initial = BurnKind.NOSE
 
     def clean(self) -> dict[str, Any]:
         told = super().clean() or {}
@@ -122,7 +135,7 @@ class LightForm(EntryForm):
     @property
     def kinds(self) -> list[tuple[Any, str, str]]:
         """Each kind with its radio, its name and what it is for."""
-        radios = zip(self["kind"], BurnKind, strict=True)
+        radios = ((radio, BurnKind(radio.data["value"])) for radio in self["kind"])
         return [(radio, kind.label, KINDS[kind]) for radio, kind in radios]
 
     def candles_told(self) -> dict[TestCandle, dict[str, Any]]:
