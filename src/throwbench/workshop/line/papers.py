@@ -11,6 +11,7 @@ from throwbench.formats.judged import readings_of
 from throwbench.verdict.question import Question
 from throwbench.workshop.line.drawings import kept
 from throwbench.workshop.line.models import Judgement
+from throwbench.workshop.line.plain_problems import plainly
 from throwbench.workshop.line.selectors import kept_archive, verdict_of
 
 
@@ -43,7 +44,7 @@ def _report(judgement: Judgement) -> bytes:
     archive = kept_archive(judgement)
     notes = trial_of(archive)
     return report(
-        verdict_of(judgement),
+        plainly(judgement),
         heading=_heading(archive.question),
         readings=readings_of(notes, archive.question),
         assessor_names=sorted({score.assessor for score in notes.scores}),

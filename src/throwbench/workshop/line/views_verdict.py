@@ -20,7 +20,8 @@ from throwbench.workshop.line.missing import missing_of
 from throwbench.workshop.line.models import Judgement
 from throwbench.workshop.line.page import page_of
 from throwbench.workshop.line.pick import decisions_of
-from throwbench.workshop.line.selectors import last_decisions, last_judgement, verdict_of
+from throwbench.workshop.line.plain_problems import plainly
+from throwbench.workshop.line.selectors import last_decisions, last_judgement
 from throwbench.workshop.line.since import changed_since
 from throwbench.workshop.trials.models import Trial
 
@@ -61,7 +62,7 @@ def ask(request: HttpRequest, trial: Trial) -> HttpResponse:
 def _draw(judgement: Judgement) -> None:
     """Ahead of the page, which then only reads what is kept."""
     strips_of(judgement)
-    because(judgement, verdict_of(judgement))
+    because(judgement, plainly(judgement))
 
 
 def _page(
@@ -72,7 +73,7 @@ def _page(
     if judgement is None:
         told["missing"] = missing_of(trial)
         return render(request, "line/no_verdict.html", told, status=status)
-    found = verdict_of(judgement)
+    found = plainly(judgement)
     history = list(decisions_of(trial))
     told["page"] = page_of(
         judgement,
