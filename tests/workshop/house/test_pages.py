@@ -160,9 +160,9 @@ def test_the_code_carries_an_address_that_a_phone_can_reach(open_house, maker, o
 
 
 def test_the_workshops_own_address_stands_first(open_house, maker, owner):
-    Workshop.objects.update(address="http://bench.example")
+    Workshop.objects.update(address="http://boat-shed:8650")
     page = maker.post("/house/phone/", {"person": owner.pk}).text
-    assert "http://bench.example/sign-in/" in page
+    assert "http://boat-shed:8650/sign-in/" in page
 
 
 def test_the_code_lets_the_person_in(open_house, maker, helper, client):
