@@ -232,6 +232,14 @@ def test_every_attribute_of_an_oil_that_is_not_ranked_is_shown():
     )
 
 
+def test_scores_from_a_candle_that_broke_a_limit_are_shown_in_the_row_of_a_barred_oil():
+    found = judged(burns=[*logs("Slate", relit=True), *logs("Kelp", "Rope")], made=combinations())
+    slate = of(found, "Slate")
+    assert (slate.place, slate.of("liking")) == ("barred", None)
+    assert "Shown, not counted: 4 from a candle that broke a limit." in found.reasons
+    assert slate.only_shown == (("liking", (4, 5, 5, 5)),)
+
+
 def test_an_oil_that_was_only_burned_is_not_ranked():
     found = judged(burns=logs("Ferry"))
     assert of(found, "Ferry").place == "not ranked"

@@ -82,7 +82,7 @@ class CandidateVerdict:
     """'loved by 2, disliked by 3', where opinions split."""
     reasons: tuple[str, ...]
     only_shown: tuple[tuple[str, tuple[int, ...]], ...] = ()
-    """Attribute and scores of a candidate that is not ranked: shown, not counted."""
+    """Attribute and scores that have no result to stand beside: shown, not counted."""
 
     def of(self, attribute: str) -> AttributeResult | None:
         """The result on one attribute, or None where no score of it counts."""

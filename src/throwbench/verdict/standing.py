@@ -1,6 +1,6 @@
 """The pick among those that may join, and where each candidate stands against it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from throwbench.verdict.counted import MODELLED
@@ -95,6 +95,7 @@ def of_one(
     here = _standing(name, found, ranking, settings)
     belongs = here.belongs
     ranked = here.place != "not ranked"
+    scent = _scent(name, results, whole=ranked)
     return CandidateVerdict(
         candidate=name,
         supplier=None if made_of is None else made_of.supplier,
@@ -103,7 +104,7 @@ def of_one(
         not_ranked_because=None if ranked else found.why_not_ranked(name),
         limits=limits,
         burns_well=found.burns_well[name].words,
-        scent=_scent(name, results, whole=ranked),
+        scent=scent,
         worth=here.worth,
         chance_to_belong=belongs,
         chance_best=here.best,
@@ -116,7 +117,7 @@ def of_one(
             *of_dose(name, found.combinations.values()),
             *of_limits(limits),
         ),
-        only_shown=() if ranked else _only_shown(found, name),
+        only_shown=_only_shown(found, name, beside=scent if ranked else ()),
     )
 
 
@@ -158,6 +159,10 @@ def in_order(item: CandidateVerdict) -> tuple[int, bool, float, float]:
     )
 
 
-def _only_shown(found: Gathered, name: str) -> tuple[tuple[str, tuple[int, ...]], ...]:
-    rows = ((attribute, raw(found.sorted.shown, name, attribute)) for attribute in MODELLED)
+def _only_shown(
+    found: Gathered, name: str, *, beside: Sequence[AttributeResult]
+) -> tuple[tuple[str, tuple[int, ...]], ...]:
+    """The scores that do not count on attributes that have no result to stand beside."""
+    known = {result.attribute for result in beside}
+    rows = ((one, raw(found.sorted.shown, name, one)) for one in MODELLED if one not in known)
     return tuple((attribute, given) for attribute, given in rows if given)
