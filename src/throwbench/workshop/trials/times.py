@@ -3,6 +3,8 @@
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
+from throwbench.documents.words import day_words
+from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.selectors import workshop
 
 
@@ -20,3 +22,13 @@ def local_day(moment: datetime) -> date:
 def clock(moment: datetime) -> str:
     """The time on the workshop's wall: 11:05."""
     return f"{moment.astimezone(zone()):%H:%M}"
+
+
+def pour_first(poured: date | None, decided: date | None) -> None:
+    """Raises UnclearError where the day of the decision is before the day of the pour."""
+    if poured is not None and decided is not None and decided < poured:
+        raise UnclearError(
+            f"The decision is on {day_words(decided)}, the pour on {day_words(poured)}.",
+            "A decision is on the day of the pour or later.",
+            "Check both days.",
+        )

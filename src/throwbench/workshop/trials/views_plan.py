@@ -9,7 +9,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_POST
 
 from throwbench.science.errors import UnclearError
-from throwbench.workshop.house.web import done
+from throwbench.workshop.house.web import done, today_of
 from throwbench.workshop.trials.forms_plan import BandForm, CandidateForm, WickForm
 from throwbench.workshop.trials.in_passing import (
     By,
@@ -90,7 +90,7 @@ def fix(request: HttpRequest, pk: int) -> HttpResponse:
 def _page(request: HttpRequest, trial: Trial, **forms: Form) -> HttpResponse:
     shown: dict[str, Any] = {
         "trial": trial,
-        "page": plan_page(trial),
+        "page": plan_page(trial, today_of(request)),
         "oil_form": CandidateForm(),
         "wick_form": WickForm(trial),
         "band_form": BandForm(),

@@ -65,7 +65,7 @@ class PlanPage:
     sums: Sums | None
 
 
-def plan_page(trial: Trial) -> PlanPage:
+def plan_page(trial: Trial, today: date) -> PlanPage:
     """Everything the page of a plan shows."""
     members = list(
         trial.candidates.select_related("oil__supplier").prefetch_related(
@@ -80,12 +80,12 @@ def plan_page(trial: Trial) -> PlanPage:
     bands = sorted(trial.bands.all(), key=lambda band: band.room_kind)
     return PlanPage(
         question=trial.question or f"Which of these oils {_join(trial.choose)}?",
-        lead=tuple(_lead(trial, members, bands)),
+        lead=tuple(_lead(trial, members, bands, today)),
         stages=_stages(trial),
         groups=_groups(rows),
         oils=len(members),
         candles=sum(one.candles for row in rows.values() for one in row.planned),
-        is_poured=_is_poured(members),
+        is_poured=_poured_on(members) is not None,
         has_wicks=any(row.planned for row in rows.values()),
         bands=drawing_of(trial, bands) if bands else None,
         sums=sums_of(trial, [row.pitcher for row in rows.values()]),
@@ -129,11 +129,12 @@ def _planned(trial: Trial, made: Combination) -> Planned:
     )
 
 
-def _is_poured(members: list[Candidate]) -> bool:
-    """Whether there are test candles and none waits for wax."""
+def _poured_on(members: list[Candidate]) -> date | None:
+    """The last day of pouring; None while a test candle waits for wax, or there is none."""
     made = [made for member in members for made in member.combinations.all()]
     candles = [candle for one in made for candle in one.candles.all()]
-    return bool(candles) and all(candle.poured_on is not None for candle in candles)
+    days = [candle.poured_on for candle in candles if candle.poured_on is not None]
+    return max(days) if days and len(days) == len(candles) else None
 
 
 def _groups(rows: dict[Candidate, CandidateRow]) -> tuple[Group, ...]:
@@ -150,11 +151,10 @@ def _join(choose: int) -> str:
     return "joins the line" if choose == 1 else f"join the line: {choose} of them"
 
 
-def _lead(trial: Trial, members: list[Candidate], bands: list[Band]) -> list[str]:
+def _lead(trial: Trial, members: list[Candidate], bands: list[Band], today: date) -> list[str]:
     themes = dict.fromkeys(member.group for member in members if member.group)
     told = [f"At most one {theme}." for theme in themes]
-    if trial.pour_on:
-        told.append(f"Poured on {day_words(trial.pour_on)}{_cured(trial)}.")
+    told += _pour_said(trial, _poured_on(members), today)
     for band in bands:
         where = "in all rooms" if not band.room_kind else f"in a {room_words(band)}"
         right = f"{plain(band.low)} and {plain(band.high)}"
@@ -164,9 +164,23 @@ def _lead(trial: Trial, members: list[Candidate], bands: list[Band]) -> list[str
     return told
 
 
+def _pour_said(trial: Trial, poured_on: date | None, today: date) -> list[str]:
+    """In its tense: poured, to be poured, or planned for a day that went by."""
+    planned = trial.pour_on
+    if poured_on is not None:
+        when = "today" if poured_on == today else f"on {day_words(poured_on)}"
+        return [f"Poured {when}{_cured(trial)}."]
+    if planned is None:
+        return []
+    if planned < today:
+        return [f"The pour was planned for {day_words(planned)}."]
+    when = "today" if planned == today else f"on {day_words(planned)}"
+    return [f"Will be poured {when}{_cured(trial)}."]
+
+
 def _cured(trial: Trial) -> str:
     days = trial.wax.cure_days if trial.wax else None
-    return "" if days is None else f", cured {in_words(days, 'day')}"
+    return "" if days is None else f", cures {in_words(days, 'day')}"
 
 
 def _stages(trial: Trial) -> tuple[Stage, ...]:
@@ -182,13 +196,13 @@ def _stages(trial: Trial) -> tuple[Stage, ...]:
         ),
         Stage(
             name="One candle per oil",
-            when=_from_to("poured", poured, "first sniff that counts", cured),
+            when=_from_to("pour", poured, "first sniff that counts", cured),
             what="One vessel of each on the wick you trust. Nose burns one at a time in a room "
             "that is aired between; the first check of limits.",
         ),
         Stage(
             name="Wick ladder, to the end",
-            when=_from_to("from", cured, "decided", decided),
+            when=_from_to("from", cured, "decision", decided),
             what="Only for those still in: second candle, next wick, wick burns to the end line.",
         ),
     )

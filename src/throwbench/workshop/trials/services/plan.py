@@ -13,6 +13,7 @@ from throwbench.workshop.house.models import Person
 from throwbench.workshop.shelf.models import Fixing, Oil, Vessel, Wax, Wick
 from throwbench.workshop.trials.models import Band, Candidate, Combination, SealBreak, Trial
 from throwbench.workshop.trials.services.candles import make_candle, swap_tags
+from throwbench.workshop.trials.times import pour_first
 
 __all__ = [
     "add_candidate",
@@ -55,6 +56,8 @@ def plan_trial(
     ------
     OutOfRangeError
         The load is above the wax card's maximum.
+    UnclearError
+        The decision is before the pour.
     """
     trial = Trial(
         name=name.strip(),
@@ -84,7 +87,7 @@ def change_plan(trial: Trial, *, who: Person, now: datetime, **fields: Any) -> T
     Raises
     ------
     UnclearError
-        A seal is not taken off in passing.
+        A seal is not taken off in passing, or the decision is before the pour.
     """
     if trial.is_sealed and fields.get("sealed") is False:
         raise UnclearError(
@@ -279,6 +282,7 @@ def break_seal(trial: Trial, *, why: str, who: Person, now: datetime) -> SealBre
 def _kept(trial: Trial) -> Trial:
     if trial.load_percent is not None and trial.wax is not None:
         _below_card(trial.load_percent, trial.wax)
+    pour_first(trial.pour_on, trial.decide_on)
     trial.full_clean()
     trial.save()
     return trial
