@@ -1,5 +1,6 @@
 """The maker's road from a question to a curing candle, page by page."""
 
+import re
 from datetime import date, timedelta
 from typing import Any
 
@@ -268,6 +269,22 @@ def test_poured_candles_are_noted_and_cure(
     assert "day 0 of 10" in page
 
 
+def test_a_pour_of_an_earlier_day_shows_that_day(
+    maker: Client, pitcher: Pour, candle: TestCandle
+) -> None:
+    told = {"candles": [candle.pk], "poured_on": "2027-05-12", "note": ""}
+    maker.post(at_bench(pitcher, "poured"), told)
+    bench = text(maker, at_bench(pitcher)).replace("\N{NO-BREAK SPACE}", " ")
+    day = text(maker, f"/trials/{pitcher.candidate.trial_id}/pour/")
+    day = day.replace("\N{NO-BREAK SPACE}", " ")
+    assert "12 May" in bench
+    assert "12 May" in day
+    for page in (bench, day):
+        assert "24 May" not in page
+        assert "11:05" not in page
+    assert "Poured on Wednesday 12 May 2027; noted by Ragnhild." in text(maker, "/candles/K7F/")
+
+
 def test_cure_days_that_are_not_known_are_asked_for(
     maker: Client, pitcher: Pour, candle: TestCandle, wax: Wax, by: By
 ) -> None:
@@ -435,3 +452,14 @@ def test_a_sealed_candle_tells_no_wick_and_keeps_its_lot(
     maker.post("/candles/K7F/fitted/", {"shelf": "upper shelf", "piece": ""})
     candle.refresh_from_db()
     assert (candle.shelf, candle.wick_lot) == ("upper shelf", lot)
+
+
+def test_a_plan_that_comes_back_names_its_boxes_at_the_top(maker: Client, wax: Wax) -> None:
+    told = {"question": "Which?", "name": "Spring", "choose": 1, "wax": "R-36", "scale": "1-5"}
+    wrong = {"sealed": "no", "load_percent": "soon", "fill_g": "much"}
+    page = maker.post("/trials/new/", {**told, **wrong}).content.decode()
+    assert "2 boxes need you: " in page
+    for box in ("load_percent", "fill_g"):
+        assert f'<a href="#id_{box}">' in page
+        assert re.search(rf'<input[^>]*aria-invalid="true"[^>]*id="id_{box}"', page)
+    assert page.count("autofocus") == 1

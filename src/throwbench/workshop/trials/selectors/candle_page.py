@@ -6,6 +6,7 @@ from datetime import date, datetime
 from django.db.models import Q
 
 from throwbench import records
+from throwbench.documents.words import day_words
 from throwbench.science.words import plain
 from throwbench.workshop.house.corrections import corrections_of
 from throwbench.workshop.house.models import Correction
@@ -19,6 +20,7 @@ from throwbench.workshop.trials.selectors.broken import (
 from throwbench.workshop.trials.selectors.cure_page import READY, Cure, cure_of
 from throwbench.workshop.trials.selectors.made_of import combination_of
 from throwbench.workshop.trials.selectors.readings import ReadingRow, readings_of
+from throwbench.workshop.trials.times import local_day
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,11 +127,19 @@ def _history(
         told.append(Happened(at=pour.begun_at, what=f"Pitcher begun by {pour.begun_by}."))
     if pour is not None and pour.poured_at is not None:
         note = "" if is_sealed else pour.note
-        told.append(Happened(at=pour.poured_at, what=f"Poured by {pour.poured_by}.", why=note))
+        told.append(Happened(at=pour.poured_at, what=_poured(candle, pour), why=note))
     told += [_slip(slip) for slip in slips]
     told += [_swap(candle, swap) for swap in swaps_of(candle)]
     told += [_correction(slip) for slip in corrections_of([candle])]
     return sorted(told, key=lambda one: one.at)
+
+
+def _poured(candle: TestCandle, pour: Pour) -> str:
+    """An earlier day than the one it was noted on is said."""
+    day = candle.poured_on
+    if pour.poured_at is None or day is None or day == local_day(pour.poured_at):
+        return f"Poured by {pour.poured_by}."
+    return f"Poured on {day_words(day)}; noted by {pour.poured_by}."
 
 
 def swaps_of(candle: TestCandle) -> list[Swap]:

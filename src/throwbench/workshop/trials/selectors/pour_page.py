@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from itertools import pairwise
 
 from django.db.models import Prefetch, QuerySet
+from django.utils.timezone import localdate
 
 from throwbench.science.batch import Recorded, Weighed
 from throwbench.science.load import Load
@@ -87,6 +88,20 @@ class Pitcher:
     def named(self) -> str:
         """Pitcher H2 (W8R), with the candles once they are poured."""
         return f"Pitcher {self.letter} ({self.codes})" if self.codes else f"Pitcher {self.letter}"
+
+    @property
+    def poured_on(self) -> date | None:
+        """The day of the pour, which may be earlier than the moment it was noted."""
+        if self.pour.poured_at is None:
+            return None
+        days = [candle.poured_on for candle in self.candles if candle.poured_on is not None]
+        return days[0] if days else localdate(self.pour.poured_at)
+
+    @property
+    def noted_at(self) -> datetime | None:
+        """The time of the pour; None where it was noted on a later day."""
+        at = self.pour.poured_at
+        return at if at is not None and localdate(at) == self.poured_on else None
 
     @property
     def codes(self) -> str:
