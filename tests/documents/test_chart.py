@@ -212,3 +212,10 @@ def test_evidence_that_is_too_long_is_cut_where_a_part_of_it_ends(verdict: Verdi
     spec = chart(replace(verdict, candidates=(oil,)), theme=LIGHT)
     said = " ".join(str(one["text"]) for one in data(spec, type="text"))
     assert "Burn W8R until 12 mm are left …" in said
+
+
+def test_one_oil_alone_does_not_stand_highest(liked) -> None:
+    alone = replace(liked, candidates=liked.candidates[:1])
+    (oil,) = alone.candidates
+    assert finding(alone).startswith(f"Liking: {oil.candidate} at ")
+    assert finding(alone).endswith(", nothing to compare it with.")

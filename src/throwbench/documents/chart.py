@@ -87,6 +87,8 @@ def finding(verdict: Verdict) -> str:
     band = drawn_band(verdict)
     if band is None:
         oil, best = max(results, key=lambda pair: pair[1].expected)
+        if len(results) == 1:
+            return f"{name}: {oil} at {figure(best.expected)}, nothing to compare it with."
         return f"{name}: {oil} stands highest, at {figure(best.expected)}."
     right = sum(band.low <= result.expected <= band.high for _, result in results)
     where = f" for the {band.room}" if band.room else ""

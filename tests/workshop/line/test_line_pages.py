@@ -14,7 +14,7 @@ from throwbench.workshop.line.services import ask_verdict, decide
 from throwbench.workshop.shelf.models import Oil
 from throwbench.workshop.trials.models import Candidate, TestCandle, Trial
 
-from .conftest import burn_again, candidate
+from .conftest import burn_again, candidate, load
 from .test_verdict_page import words
 
 JOINS = "joins the line"
@@ -152,6 +152,12 @@ class TestTheOilsOwnPage:
         text = shown(candidate(trial, "Rebarbara K").oil)
         assert "Cold throw" in text
         assert "in 100 to belong in the two" in text
+
+    def test_an_oil_alone_is_no_first_of_one(self, owner, rooms, now, shown):
+        alone = load(["Slate After Rain"], owner=owner, rooms=rooms, choose=1)
+        ask_verdict(alone, who=owner, now=now)
+        text = shown(candidate(alone, "Slate After Rain").oil)
+        assert "cold throw: the only one. The truth" in text
 
     def test_an_oil_with_an_idea_leads_to_its_head_to_head(self, judgement, trial):
         oil = candidate(trial, "Rebarbara K").oil

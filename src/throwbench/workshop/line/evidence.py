@@ -87,9 +87,11 @@ def _sums(one: CandidateVerdict, verdict: Verdict) -> list[Sum]:
 
 
 def _rank(mine: AttributeResult, verdict: Verdict) -> str:
-    """'first of nine': by its middle, among all that have a score that counts."""
+    """'first of 9.': by its middle, among all that have a score that counts."""
     others = [other.of(mine.attribute) for other in verdict.candidates]
     middles = [other.middle for other in others if other is not None]
+    if len(middles) == 1:
+        return "the only one."
     place = 1 + sum(middle > mine.middle for middle in middles)
     return f"{ordinal(place)} of {len(middles)}."
 
