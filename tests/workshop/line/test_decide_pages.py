@@ -130,6 +130,16 @@ def test_several_open_combinations_have_to_be_chosen_from(judgement, wick_5, mak
     assert Decision.objects.get(candidate=wick_5.candidate).combination == wick_5
 
 
+def test_a_load_unlike_the_trials_says_so_where_it_is_chosen(judgement, wick_5, trial, maker, join):
+    trial.load_percent = 8
+    trial.save()
+    Combination.objects.filter(pk=combination(trial, "K7F").pk).update(load_percent=8.7)
+    html = maker.get(join).content.decode()
+    first = re.search(r'<label[^>]*>\s*<input type="radio"[^>]*checked[^>]*>([^<]*)<', html)[1]
+    assert "8.7 % of wax (the trial plans 8 %), stoneware cup" in first
+    assert words(html.encode()).count("(the trial plans 8 %)") == 2
+
+
 def test_without_a_verdict_there_is_no_pick(trial, maker, join):
     assert maker.get(join).headers["Location"] == reverse("line:verdict", args=[trial.pk])
 

@@ -14,6 +14,7 @@ from throwbench.workshop.line.models import Decision, Outcome
 from throwbench.workshop.line.selectors import last_decisions
 from throwbench.workshop.line.unchanged import until_something_is_written
 from throwbench.workshop.trials.models import Candidate, Combination, Trial
+from throwbench.workshop.trials.pitcher import DEPARTS_PERCENT
 from throwbench.workshop.trials.selectors import burns_of, combinations_of
 
 NOT_TRIED = "Burn one test candle of it to the end line, and log it."
@@ -44,7 +45,15 @@ class Tried:
         made = self.combination
         held = f", {made.fixing.kind}" if made.fixing else ""
         wick = wick_words(str(made.wick))
-        return f"{wick}{held}, {made.load_percent:g} % of wax, {made.vessel}"
+        return f"{wick}{held}, {made.load_percent:g} % of wax{self._planned}, {made.vessel}"
+
+    @property
+    def _planned(self) -> str:
+        """What the trial plans, beside a load that departs from it."""
+        plans = self.combination.candidate.trial.load_percent
+        if plans is None or abs(self.combination.load_percent - plans) <= DEPARTS_PERCENT:
+            return ""
+        return f" (the trial plans {plans:g} %)"
 
     @property
     def hold(self) -> str:
@@ -69,7 +78,7 @@ def _tried(trial: Trial, day: date) -> dict[int, tuple[Tried, ...]]:
     by_candle = {candle.candle: limits for limits in judged for candle in limits.candles}
     planned = (
         Combination.objects.filter(candidate__trial=trial)
-        .select_related("candidate__oil", "wax", "wick", "vessel", "fixing")
+        .select_related("candidate__oil", "candidate__trial", "wax", "wick", "vessel", "fixing")
         .prefetch_related("candles")
         .order_by("pk")
     )
