@@ -39,6 +39,9 @@ def test_what_was_typed_stays_when_something_is_missing(empty, open_page):
     page.get_by_role("button", name="Begin this workshop").click()
     expect(page.get_by_label("Name of the workshop")).to_have_value("Saltmyr")
     expect(page.get_by_label("Your own name")).to_have_attribute("aria-invalid", "true")
+    expect(page.get_by_label("Your own name")).to_be_focused()
+    page.get_by_role("alert").get_by_role("link", name="Your own name").click()
+    expect(page).to_have_url(re.compile("#id_owner_name$"))
 
 
 def test_a_phone_reads_the_code_on_the_laptops_screen(empty_and_open, open_page):

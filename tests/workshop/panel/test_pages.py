@@ -1,5 +1,7 @@
 """The maker's pages of a panel: one sentence each, codes while sealed, scores when all is over."""
 
+import re
+
 import pytest
 
 from throwbench.workshop.house.models import Person, Room
@@ -220,3 +222,16 @@ def test_long_ago_is_a_page_further(maker, panel, panels):
     assert "Newer panels" in older
     assert older.count("3 tags, 4 noses") == 1
     assert maker.get(f"{panels}?page=no").status_code == 200
+
+
+def test_a_panel_that_comes_back_names_its_boxes_at_the_top(maker, panels, whole):
+    sent = {**whole, "clean_air_min": "long", "candle_K7F": "999", "assessors": []}
+    page = maker.post(f"{panels}new/", sent).text
+    assert "3 boxes need you: " in page
+    for box in ("clean_air_min", "candle_K7F", "assessors_0"):
+        assert re.search(rf'<a href="#id_{box}">', page)
+        assert f'id="id_{box}"' in page
+    for named in re.findall(r'aria-describedby="([^"]+)"', page):
+        for there in named.split():
+            assert page.count(f'id="{there}"') == 1
+    assert re.findall(r'name="([^"]+)"[^>]*autofocus', page) == ["clean_air_min"]

@@ -316,3 +316,10 @@ def test_open_sittings_leave_closed_panels_out(panel, opened, by, now):
     other = opened("unlit", tags=["100", "200", "300"])
     services.close_panel(panel, **by)
     assert {row.sitting.panel for row in open_sittings(now)} == {other}
+
+
+def test_a_question_that_was_passed_over_is_named_at_the_top(phone, noses):
+    page = sent(taken_by(phone, noses[0]), noses[0], liking="").text
+    assert re.search(r'1 box needs you: <a href="#id_liking_0">[^<]+</a>', page)
+    assert 'id="id_liking_0"' in page
+    assert page.count("autofocus") == 1

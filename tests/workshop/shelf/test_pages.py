@@ -1,5 +1,6 @@
 """The pages of the shelf: what they say, what they ask, and what they refuse."""
 
+import re
 from datetime import date
 
 import pytest
@@ -377,3 +378,12 @@ def test_more_on_the_shelf_asks_the_database_no_more_often(maker, shelf, by, nam
 
 def _rope() -> Oil:
     return Oil.objects.get(name="Ferry Rope")
+
+
+def test_a_whole_form_that_comes_back_names_its_boxes_at_the_top(maker):
+    said = text_of(send(maker, "oil_new", name="", flash_c="hot"))
+    assert "2 boxes need you: " in said
+    for box in ("name", "flash_c"):
+        assert f'<a href="#id_{box}">' in said
+        assert re.search(rf'<input[^>]*aria-invalid="true"[^>]*id="id_{box}"', said)
+    assert re.findall(r'name="([^"]+)"[^>]*autofocus', said) == ["name"]

@@ -409,3 +409,12 @@ def test_more_burns_ask_no_more_of_the_database(
     )
     with django_assert_max_num_queries(len(few.captured_queries)):
         maker.get(where)
+
+
+def test_a_lighting_that_comes_back_names_its_boxes_at_the_top(maker, cured) -> None:
+    page = text(maker.post("/light/?candle=K7F", lit_form(trim_mm="short", mass_K7F="heavy")))
+    assert "2 boxes need you: " in page
+    for box in ("trim_mm", "mass_K7F"):
+        assert f'<a href="#id_{box}">' in page
+        assert re.search(rf'<input[^>]*aria-invalid="true"[^>]*id="id_{box}"', page)
+    assert re.findall(r'name="([^"]+)"[^>]*autofocus', page) == ["trim_mm"]

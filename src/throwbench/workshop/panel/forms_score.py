@@ -44,6 +44,8 @@ class ScoreForm(EntryForm):
         for question in asked:
             steps = [(str(step), word) for step, word in question.answers]
             self.fields[question.attribute] = forms.ChoiceField(
+                label=question.said,
+                widget=forms.RadioSelect,
                 choices=[*steps, (CANNOT_TELL, "cannot tell")],
                 error_messages={"required": NO_ANSWER},
             )
