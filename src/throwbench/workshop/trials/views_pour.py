@@ -28,6 +28,7 @@ from throwbench.workshop.trials.selectors.pour_page import (
     waiting,
 )
 from throwbench.workshop.trials.selectors.readings import readings_of
+from throwbench.workshop.trials.selectors.silent_cards import silent_cards
 from throwbench.workshop.trials.services import pour as pouring
 from throwbench.workshop.trials.services.readings import put_reading_right
 from throwbench.workshop.trials.views_trials import by_of
@@ -43,7 +44,7 @@ def pour_day(request: HttpRequest, pk: int) -> HttpResponse:
     trial = get_object_or_404(Trial, pk=pk)
     at_work, still = pitchers(trial), waiting(trial)
     shown: dict[str, Any] = {"trial": trial, "said": pour_said(at_work, still)}
-    shown |= {"pitchers": at_work, "waiting": still}
+    shown |= {"pitchers": at_work, "waiting": still, "waxes": silent_cards(trial)}
     return render(request, "trials/pour_day.html", shown)
 
 

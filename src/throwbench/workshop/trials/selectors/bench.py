@@ -21,12 +21,11 @@ from throwbench.workshop.trials.selectors.readings import (
     standing,
     too_hot,
 )
+from throwbench.workshop.trials.selectors.silent_cards import CARD
 from throwbench.workshop.trials.selectors.sums import last_step_mg
 from throwbench.workshop.trials.times import clock
 from throwbench.workshop.trials.windows import window_of
 
-CARD = ("melts_at_c", "never_above_c", "add_oil_high_c", "stir_min", "pour_high_c")
-"""What the bench asks of a wax card."""
 READ_AT = {WEIGH_WAX: Step.MELTED, WEIGH_OIL: Step.ADDED, POUR: Step.POURED, POURED: Step.POURED}
 
 

@@ -71,19 +71,32 @@ class CurePage:
     parts: tuple[tuple[str, tuple[Cure, ...]], ...]
     not_poured: int
     unknown_waxes: tuple[tuple[str, int], ...]
+    next_step: str
+    """What comes next: "pour", "card", "wait" while it cures, or "burn"."""
 
 
 def cure_page(trial: Trial, today: date) -> CurePage:
     """All cures, the sentence above them, and the waxes whose cure days are asked for."""
     shown = cures(trial, today)
+    not_poured = candles_of(trial).filter(poured_on=None).count()
     return CurePage(
         said=_said(shown),
         parts=_parts(shown),
-        not_poured=candles_of(trial).filter(poured_on=None).count(),
+        not_poured=not_poured,
+        next_step=_next_step(shown, not_poured),
         unknown_waxes=tuple(
             dict.fromkeys((one.wax, one.wax_pk) for one in shown if one.days is None)
         ),
     )
+
+
+def _next_step(shown: tuple[Cure, ...], not_poured: int) -> str:
+    states = {one.state for one in shown}
+    if READY in states:
+        return "burn"
+    if not_poured or not shown:
+        return "pour"
+    return "card" if UNKNOWN in states else "wait"
 
 
 def _parts(shown: tuple[Cure, ...]) -> tuple[tuple[str, tuple[Cure, ...]], ...]:
