@@ -187,7 +187,7 @@ class WickForm(forms.Form):
         label="Wick",
         max_length=80,
         widget=ListInput(wick_names),
-        help_text="Series and size, as in “flat cotton 4”.",
+        help_text="Series and size, as in “flat cotton 4”; the size alone where one series has it.",
     )
     fixing = forms.ChoiceField(label="Fixing", choices=fixings, required=False)
     wax = forms.CharField(label="Wax", max_length=80, required=False, widget=ListInput(wax_names))
@@ -200,7 +200,8 @@ class WickForm(forms.Form):
 
     def __init__(self, trial: Trial, *args: Any, **options: Any) -> None:
         known = {"wax": trial.wax, "vessel": trial.vessel, "load_percent": trial.load_percent}
-        options["initial"] = {name: value for name, value in known.items() if value}
+        told = options.pop("initial", {})
+        options["initial"] = {name: value for name, value in known.items() if value} | told
         super().__init__(*args, **options)
         field = self.fields["candidate"]
         assert isinstance(field, forms.ModelChoiceField)

@@ -1,5 +1,6 @@
 """What is typed by name: taken from the shelf where it stands there, else put there in passing."""
 
+from collections.abc import Iterable
 from datetime import datetime
 from typing import TypedDict
 
@@ -31,22 +32,41 @@ def vessel_named(name: str, by: By) -> Vessel:
 
 
 def wick_named(text: str, by: By) -> Wick:
-    """The wick of that series and size, as "flat cotton 4".
+    """The wick of that series and size, as "flat cotton 4"; "4" where one series alone has it.
 
     Raises
     ------
     UnclearError
-        The size is missing.
+        The size is missing, or several series have it.
     """
     series, _, size = text.strip().rpartition(" ")
-    if not series:
+    if series.strip().lower() in ("", "wick"):
+        there = wicks_of_size(size)
+        if len(there) == 1:
+            return there[0]
+        if there:
+            raise UnclearError(
+                f"{len(there)} wicks have the size {size}: {listed(there)}.",
+                "A wick is its series and its size.",
+                f"Write both, as in “{there[0]}”.",
+            )
         raise UnclearError(
             f"The wick is “{text.strip()}”.",
             "A wick is its series and its size.",
             "Write both, as in “flat cotton 4”.",
         )
-    there = Wick.objects.filter(series__iexact=series.strip(), size__iexact=size).first()
-    return there or shelf.add_wick(series=series.strip(), size=size, **by)
+    named = Wick.objects.filter(series__iexact=series.strip(), size__iexact=size).first()
+    return named or shelf.add_wick(series=series.strip(), size=size, **by)
+
+
+def wicks_of_size(size: str) -> list[Wick]:
+    """The wicks of one size, of every series."""
+    return list(Wick.objects.filter(size__iexact=size.strip()).order_by("series"))
+
+
+def listed(wicks: Iterable[Wick]) -> str:
+    """flat cotton 4 or braid 4."""
+    return " or ".join(str(wick) for wick in wicks)
 
 
 def fixing_named(choice: str, by: By) -> Fixing | None:

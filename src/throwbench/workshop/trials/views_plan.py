@@ -20,6 +20,7 @@ from throwbench.workshop.trials.in_passing import (
     wick_named,
 )
 from throwbench.workshop.trials.models import Candidate, Combination, Trial
+from throwbench.workshop.trials.selectors.line_told import line_told
 from throwbench.workshop.trials.selectors.plan_page import plan_page
 from throwbench.workshop.trials.services import plan
 from throwbench.workshop.trials.views_trials import by_of
@@ -88,11 +89,13 @@ def fix(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _page(request: HttpRequest, trial: Trial, **forms: Form) -> HttpResponse:
+    told = line_told(trial)
     shown: dict[str, Any] = {
         "trial": trial,
+        "line_told": told,
         "page": plan_page(trial, today_of(request)),
         "oil_form": CandidateForm(),
-        "wick_form": WickForm(trial),
+        "wick_form": WickForm(trial, initial=told.initial if told else {}),
         "band_form": BandForm(),
         **forms,
     }
