@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from throwbench.formats.quantities import (
+    EXAMPLES,
     SPELLINGS,
     QuantityError,
     any_quantity,
@@ -84,6 +85,36 @@ def test_every_spelling_belongs_to_a_known_unit_and_to_one_only():
 def test_what_is_not_one_clear_quantity_is_answered_in_three_parts(text, unit, said):
     with pytest.raises(QuantityError, match=said):
         read_quantity(text, unit)
+
+
+@pytest.mark.parametrize(
+    ("unit", "example"),
+    [
+        ("g", "“5.5 oz” or “5,5 oz”"),
+        ("°C", "“72” or “162F”"),
+        ("mm", "“68 mm” or “2.7 in”"),
+        ("ml", "“250 ml” or “8.5 fl oz”"),
+        ("min", "“30 min” or “1.5 h”"),
+        ("%", "“8 %” or “6,5 %”"),
+        ("g/ml", "“0.98 g/ml”"),
+    ],
+)
+def test_the_example_is_of_the_kind_that_is_asked(unit, example):
+    with pytest.raises(QuantityError, match=f"Write it like {example}"):
+        read_quantity("hot", unit)
+
+
+@pytest.mark.parametrize("example", EXAMPLES.values())
+def test_what_the_examples_show_is_read(example):
+    for text in example.split(" or "):
+        assert any(_reads(text.strip("“”"), unit) for unit in UNITS)
+
+
+def _reads(text, unit):
+    try:
+        return read_quantity(text, unit) > 0
+    except QuantityError:
+        return False
 
 
 def test_a_long_text_is_quoted_short():

@@ -27,6 +27,16 @@ SPELLINGS = {
     "g/ml": ("g/cm3", "g/cm³", "g per ml"),
 }
 """Other ways to write a unit, in small letters."""
+EXAMPLES = {
+    "weight": "“5.5 oz” or “5,5 oz”",
+    "volume": "“250 ml” or “8.5 fl oz”",
+    "length": "“68 mm” or “2.7 in”",
+    "temperature": "“72” or “162F”",
+    "time": "“30 min” or “1.5 h”",
+    "load": "“8 %” or “6,5 %”",
+    "density": "“0.98 g/ml”",
+}
+"""How a quantity of each kind may be written."""
 
 _BASES: tuple[Basis, ...] = ("wax", "total")
 _BY_SPELLING = {symbol.casefold(): symbol for symbol in UNITS} | {
@@ -159,13 +169,13 @@ def read_part(text: str) -> tuple[str, float]:
             "a part of a blend is a name, a colon and a number",
             "Write it like “Ferry Rope:80”.",
         )
-    return oil.strip(), _number(parts.strip(), text)
+    return oil.strip(), _number(parts.strip(), text, "%")
 
 
 def _number_and_unit(text: str, unit: str) -> tuple[float, str | None]:
     found = _PARTS.fullmatch(text.strip())
     if found is None:
-        raise _no_number(text)
+        raise _no_number(text, unit)
     written = _spaced(found["unit"])
     if written and written not in _BY_SPELLING:
         raise QuantityError(
@@ -174,10 +184,10 @@ def _number_and_unit(text: str, unit: str) -> tuple[float, str | None]:
             f"known are {_units_like(unit)}",
             "Write the number once, then one of these.",
         )
-    return _number(found["number"], text), _BY_SPELLING.get(written)
+    return _number(found["number"], text, unit), _BY_SPELLING.get(written)
 
 
-def _number(written: str, text: str) -> float:
+def _number(written: str, text: str, unit: str) -> float:
     if could_be_thousands(written):
         raise QuantityError(
             text,
@@ -187,16 +197,16 @@ def _number(written: str, text: str) -> float:
         )
     value = plain_number(written)
     if value is None:
-        raise _no_number(text)
+        raise _no_number(text, unit)
     return value
 
 
-def _no_number(text: str) -> QuantityError:
+def _no_number(text: str, unit: str) -> QuantityError:
     return QuantityError(
         text,
         "is not a number with a unit",
         "one number with one decimal point or comma is read",
-        "Write it like “5.5 oz” or “5,5 oz”, without a mark for thousands.",
+        f"Write it like {EXAMPLES[UNITS[unit].kind]}, without a mark for thousands.",
     )
 
 

@@ -5,7 +5,8 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 
-from throwbench.formats.numbers import could_be_thousands
+from throwbench.formats.numbers import could_be_thousands, plain_number
+from throwbench.formats.problem import shown
 from throwbench.formats.quantities import QuantityError, read_quantity
 from throwbench.workshop.house.entries import new_entry_id
 
@@ -57,9 +58,20 @@ class FigureField(forms.CharField):
                 "Write it with a point, or without the comma."
             )
         try:
-            return read_quantity(text, self.inside_unit or "%")
+            return read_quantity(text, self.inside_unit) if self.inside_unit else _bare(text)
         except QuantityError as error:
             raise ValidationError(str(error)) from error
+
+
+def _bare(text: str) -> float:
+    """A figure of a box without a unit, as a step of a scale."""
+    value = plain_number(text)
+    if value is None:
+        raise ValidationError(
+            f"“{shown(text)}” is not a number; one number with one decimal point or comma is read. "
+            "Write it like “3.2” or “3,2”."
+        )
+    return value
 
 
 class EntryForm(forms.Form):
