@@ -65,6 +65,18 @@ def test_a_size_alone_names_the_only_wick_of_it(
     assert line_told(trial) is None
 
 
+def test_lines_that_differ_are_said_and_fill_nothing(
+    maker: Client, trial: Trial, wick: Wick
+) -> None:
+    added(maker, trial, LINE)
+    added(maker, trial, "Slate Rain, Tarnholt, 6 %, wick 4")
+    told = line_told(trial)
+    assert told is not None
+    assert "Ferry Rope said 8.5 % of wax" in told.said
+    assert "Slate Rain said 6 % of wax" in told.said
+    assert told.initial == {}
+
+
 def test_a_size_of_two_series_needs_its_series(wick: Wick, by: By) -> None:
     Wick.objects.create(series="wood", size="4")
     with pytest.raises(UnclearError) as refused:

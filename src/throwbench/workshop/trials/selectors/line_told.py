@@ -20,17 +20,19 @@ class LineTold:
 
 
 def line_told(trial: Trial) -> LineTold | None:
-    """Of the oil added last that has no wick yet; None where its line says neither."""
+    """Of the oils without a wick; ready in the form only where their lines agree."""
     found = trial.candidates.filter(combinations__isnull=True).exclude(oil__as_typed="")
-    for candidate in found.select_related("oil").order_by("-position"):
-        read = read_line(candidate.oil.as_typed)
-        if read.load_percent is not None or read.wick:
-            return _told(candidate, read)
-    return None
+    read = [(one, read_line(one.oil.as_typed)) for one in found.select_related("oil")]
+    told = [_told(one, line) for one, line in read if line.load_percent is not None or line.wick]
+    if not told:
+        return None
+    agreed = all(one.initial == told[0].initial for one in told)
+    said = " ".join(one.said for one in told)
+    return LineTold(said=said, initial=told[0].initial if agreed else {})
 
 
 def _told(candidate: Candidate, read: LineRead) -> LineTold:
-    initial: dict[str, Any] = {"candidate": candidate.pk}
+    initial: dict[str, Any] = {}
     said = []
     if read.load_percent is not None:
         load = load_on_both_bases(percent=read.load_percent, basis=read.load_basis)
