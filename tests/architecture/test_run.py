@@ -25,7 +25,11 @@ def pins(name: str) -> dict[str, str]:
     """Return each pinned name of a lock with the text of its hashes."""
     text = (ROOT / "requirements" / name).read_text()
     return dict(
-        re.findall(r"^([a-z0-9._-]+)(?:\[[a-z,-]+\])?==\S+((?: \\\n +--hash=sha256:[0-9a-f]{64})*)", text, re.M)
+        re.findall(
+            r"^([a-z0-9._-]+)(?:\[[a-z,-]+\])?==\S+((?: \\\n +--hash=sha256:[0-9a-f]{64})*)",
+            text,
+            re.M,
+        )
     )
 
 

@@ -45,8 +45,8 @@ def test_the_cautions_say_what_a_burn_needs():
     assert report().cautions == (
         "Burn on a heat-proof surface, out of draughts, with nothing above it, "
         "out of reach of children and pets.",
-        "Never leave a lit candle. Keep candles at least 100 mm apart (house limit), and do not move one "
-        "while the wax is liquid: the vessel may be hot enough to burn.",
+        "Never leave a lit candle. Keep candles at least 100 mm apart (house limit), and do not "
+        "move one while the wax is liquid: the vessel may be hot enough to burn.",
         "Wax on fire: lid on, no water.",
         "Local rules and a laboratory's test stand above everything here.",
     )

@@ -4,13 +4,13 @@ import json
 
 import pytest
 from click.testing import CliRunner
-from throwbench.workshop.panel.selectors import scores_of
 
 from throwbench.cli import main
 from throwbench.demo import generate
 from throwbench.demo.workshop.long_light import NAME
 from throwbench.demo.workshop.whole import headline
 from throwbench.workshop.line.models import Judgement
+from throwbench.workshop.panel.selectors import scores_of
 from throwbench.workshop.trials.models import Trial
 from throwbench.workshop.trials.selectors import burns_of, combinations_of, theme_of
 
