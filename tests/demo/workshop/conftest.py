@@ -1,4 +1,4 @@
-"""The whole demo, built once for each file of tests; each test looks at it and leaves it as it was."""
+"""The whole demo, built once for each file of tests; what a test changes is taken back."""
 
 from collections.abc import Iterator
 from typing import Any
