@@ -235,3 +235,19 @@ def test_a_panel_that_comes_back_names_its_boxes_at_the_top(maker, panels, whole
         for there in named.split():
             assert page.count(f'id="{there}"') == 1
     assert re.findall(r'name="([^"]+)"[^>]*autofocus', page) == ["clean_air_min"]
+
+
+def test_once_all_have_answered_closing_is_the_one_big_press(maker, here, panel, by):
+    for sitting in panel.sittings.all()[1:]:
+        services.sit_out(sitting, **by)
+    assert "All have answered" not in maker.get(here).text
+    only = panel.sittings.first()
+    for seat in panel.seats.all():
+        services.answer(
+            only, seat, scores=WHOLE[panel.asks], at=by["now"], way="hand-round", now=by["now"]
+        )
+    page = maker.get(here).text
+    assert "All have answered: close the panel" in page
+    assert "1 of 1" in page
+    maker.post(f"{here}close/")
+    assert f'href="/trials/{panel.trial_id}/verdict/">To the verdict' in maker.get(here).text

@@ -56,6 +56,11 @@ class PanelPage:
     put_right: tuple[PutRight, ...]
 
     @property
+    def sitting(self) -> int:
+        """How many noses take part: those that do not sit out."""
+        return sum(not line.sitting.sits_out for line in self.noses)
+
+    @property
     def waiting(self) -> tuple[str, ...]:
         return tuple(line.sitting.name for line in self.noses if line.sitting.comes)
 
@@ -65,13 +70,12 @@ class PanelPage:
         if self.panel.closed_at is not None:
             given = sum(front.given for front in self.fronts)
             return f"This panel is closed, with {in_words(given, 'sniff')}."
-        sit = [line for line in self.noses if not line.sitting.sits_out]
         if not self.waiting:
             return "Every nose has answered; the panel can be closed."
-        if len(sit) == 1:
+        if self.sitting == 1:
             return "One nose is still to come."
         count, verb = number(len(self.waiting)), "is" if len(self.waiting) == 1 else "are"
-        return f"{count} of {number(len(sit))} noses {verb} still to come.".capitalize()
+        return f"{count} of {number(self.sitting)} noses {verb} still to come.".capitalize()
 
 
 def panel_page(panel: Panel, now: datetime) -> PanelPage:
