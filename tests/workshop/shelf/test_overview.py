@@ -203,3 +203,13 @@ def test_the_history_holds_lots_and_changes_the_newest_first(rope, by):
         (date(2027, 2, 14), "200 g came in lot FD-2702, 18.40 €"),
         (None, "An amount not known came in lot FD-?"),
     ]
+
+
+def test_a_long_list_of_oils_comes_a_page_at_a_time(maker, by):
+    Oil.objects.bulk_create(Oil(name=f"oil {number:03}") for number in range(101))
+    first, second = (maker.get(f"/shelf/?page={number}").text for number in (1, 2))
+    assert "oil 099" in first
+    assert "oil 100" not in first
+    assert "Oils after these" in first
+    assert "oil 100" in second
+    assert "Oils before these" in second

@@ -1,6 +1,7 @@
 """The shelf: its sentence, its sections, and the line that puts an oil on it."""
 
 from datetime import timedelta
+from typing import Any
 
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
@@ -15,7 +16,7 @@ from throwbench.workshop.shelf.services.oils import OilFromLine
 from throwbench.workshop.shelf.views_pages import by, either, kept, require_GET
 
 LATELY = timedelta(days=30)
-NEWEST_LOTS, LOTS_A_PAGE = 8, 100
+NEWEST_LOTS, LOTS_A_PAGE, OILS_A_PAGE = 8, 100, 100
 
 
 @either
@@ -29,12 +30,19 @@ def index(request: HttpRequest) -> HttpResponse:
         lambda: made.append(services.oil_from_line(form.cleaned_data["line"], **by(request))),
     ):
         return redirect("shelf:oil", made[0].oil.pk)
+    return render(request, "shelf/index.html", _shown(request, form))
+
+
+def _shown(request: HttpRequest, form: LineForm) -> dict[str, Any]:
+    """What stands on the shelf; of a long list of oils one page."""
     today = today_of(request)
-    shown = {
+    page = Paginator(shelf.oils(), OILS_A_PAGE).get_page(request.GET.get("page"))
+    return {
         "form": form,
         "sentence": shelf.overview(today),
         "news": shelf.news(today, since=today - LATELY),
-        "oils": shelf.oil_rows(today),
+        "page": page,
+        "oils": shelf.oil_rows(today, page.object_list),
         "blends": blends.blend_rows(),
         "waxes": wax.wax_rows(),
         "wicks": shelf.wicks(),
@@ -42,7 +50,6 @@ def index(request: HttpRequest) -> HttpResponse:
         "fixings": Fixing.objects.all(),
         "lots": lots.lots()[:NEWEST_LOTS],
     }
-    return render(request, "shelf/index.html", shown)
 
 
 @require_GET

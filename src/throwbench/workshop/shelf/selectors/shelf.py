@@ -1,5 +1,6 @@
 """The shelf as a whole: one sentence, and its oils in a list."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -31,12 +32,15 @@ def oils() -> QuerySet[Oil]:
     return Oil.objects.filter(blend__isnull=True).select_related("supplier").order_by(Lower("name"))
 
 
-def oil_rows(today: date) -> tuple[OilRow, ...]:
-    """All oils that are no blends, each with the state of its papers."""
+def oil_rows(today: date, of: Iterable[Oil] | None = None) -> tuple[OilRow, ...]:
+    """Oils, all where none are named, each with the state of its papers."""
     ending = {row.oil.pk: row for row in reversed(papers_running_out(today))}
     dated = Paper.objects.filter(dated__isnull=False).values_list("oil_id", flat=True)
     has_papers = set(dated.distinct())
-    return tuple(_row(oil, ending.get(oil.pk), has_papers=oil.pk in has_papers) for oil in oils())
+    return tuple(
+        _row(oil, ending.get(oil.pk), has_papers=oil.pk in has_papers)
+        for oil in (oils() if of is None else of)
+    )
 
 
 def _row(oil: Oil, ending: PaperEnding | None, *, has_papers: bool) -> OilRow:
