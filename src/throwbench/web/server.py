@@ -11,9 +11,9 @@ from urllib.parse import urlsplit
 
 from throwbench.web.folder import ENVIRONMENT, Folder, FolderError
 
-OBJECTS_BETWEEN = 50_000
-"""New objects between two collections of rubbish; a long list has some ten thousand."""
-THREADS = 8
+OBJECTS_BETWEEN = 10_000
+"""New objects between two collections of rubbish: about as many as a long page makes."""
+THREADS = 6
 """Requests at once. SQLite writes one at a time; readers do not wait for it."""
 
 
@@ -155,7 +155,7 @@ def _collect_seldom() -> None:
     """What is loaded stays loaded: the collector need not walk through it while a page waits."""
     gc.collect()
     gc.freeze()
-    gc.set_threshold(OBJECTS_BETWEEN, 20, 20)
+    gc.set_threshold(OBJECTS_BETWEEN)
 
 
 def _stop(*_: object) -> None:
