@@ -15,7 +15,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import NamedTuple
 
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, StorageState, sync_playwright
 
 from throwbench.demo.workshop.times import MORNING
 from throwbench.web.folder import Folder
@@ -70,17 +70,19 @@ def link_in(line: str) -> str:
     return found[0] if found else ""
 
 
-def come_in(browser: Browser, at: Demo) -> str:
+def come_in(browser: Browser, at: Demo) -> StorageState:
     """Spend the link; what lets other pages of the same person in."""
     page = browser.new_page()
     page.goto(at.link)
     page.get_by_role("button", name="Let this browser in").click()
-    kept = page.context.cookies()
+    kept = page.context.storage_state()
     page.context.close()
-    return next(one["value"] for one in kept if one["name"] == "throwbench")
+    return kept
 
 
-def window(browser: Browser, at: Demo, size: tuple[int, int], key: str, scale: float) -> Page:
+def window(
+    browser: Browser, at: Demo, size: tuple[int, int], key: StorageState, scale: float
+) -> Page:
     context = browser.new_context(
         base_url=at.address,
         viewport={"width": size[0], "height": size[1]},
@@ -88,8 +90,8 @@ def window(browser: Browser, at: Demo, size: tuple[int, int], key: str, scale: f
         color_scheme="light",
         reduced_motion="reduce",
         locale="en-GB",
+        storage_state=key,
     )
-    context.add_cookies([{"name": "throwbench", "value": key, "url": at.address}])
     return context.new_page()
 
 
