@@ -12,6 +12,9 @@ pytestmark = pytest.mark.django_db
 
 KEPT = {
     "house_correction",
+    "house_heard",
+    "house_ring",
+    "house_unwatched",
     "line_decision",
     "line_judgement",
     "trials_sealbreak",

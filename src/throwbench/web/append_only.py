@@ -9,6 +9,9 @@ from django.db import connections
 
 TABLES = (
     "house_correction",
+    "house_heard",
+    "house_ring",
+    "house_unwatched",
     "trials_sealbreak",
     "trials_swap",
     "trials_temperature",

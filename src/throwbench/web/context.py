@@ -6,6 +6,7 @@ from django.conf import settings
 from django.http import HttpRequest
 
 from throwbench import __version__
+from throwbench.web.entry.keys import key_of
 from throwbench.workshop.house.theme import theme_of
 
 
@@ -17,4 +18,5 @@ def frame(request: HttpRequest) -> dict[str, Any]:
         "is_demo": settings.DEMO_OFFSET_S is not None,
         "theme": theme_of(request),
         "version": __version__,
+        "entry_key": key_of(request) if hasattr(request, "user") else "",
     }

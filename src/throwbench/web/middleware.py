@@ -8,7 +8,9 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
+from throwbench.web.entry.sent import DOOR
 from throwbench.web.errors import not_there
+from throwbench.workshop.house.press import current_press
 from throwbench.workshop.house.selectors import workshop
 
 Handler = Callable[[HttpRequest], HttpResponse]
@@ -19,9 +21,9 @@ POLICY = (
 )
 NOSE = "/nose/"
 """Everything an assessor is sent lies under this address."""
-NEEDS_NONE = ("/begin/", "/static/", "/sign-in", "/sign-out/")
+NEEDS_NONE = ("/begin/", DOOR, "/static/", "/sign-in", "/sign-out/")
 """What can be asked for before the workshop has begun."""
-FREE_FOR_A_HANDED_PHONE = (NOSE, "/static/", "/way-back/")
+FREE_FOR_A_HANDED_PHONE = (NOSE, DOOR, "/static/", "/way-back/")
 
 
 def headers(get_response: Handler) -> Handler:
@@ -44,7 +46,8 @@ def clock(get_response: Handler) -> Handler:
     def handle(request: HttpRequest) -> HttpResponse:
         offset_s = settings.DEMO_OFFSET_S
         now = timezone.now() + timedelta(seconds=offset_s or 0)
-        request.now = now  # type: ignore[attr-defined]
+        press = current_press()
+        request.now = press.pressed_at if press else now  # type: ignore[attr-defined]
         request.workshop = here = workshop()  # type: ignore[attr-defined]
         with timezone.override(here.zone if here else "UTC"):
             return get_response(request)
@@ -93,4 +96,4 @@ class Unkeepable:
 
 
 def _for_all(path: str) -> bool:
-    return path.startswith((NOSE, "/static/", "/sign-in", "/sign-out/"))
+    return path.startswith((NOSE, DOOR, "/static/", "/sign-in", "/sign-out/"))

@@ -2,9 +2,10 @@
 
 from django.urls import include, path
 
+from throwbench.web.entry.view import hello
 from throwbench.web.today.view import page as today
 
-today_urls = [path("", today, name="today")]
+today_urls = [path("", today, name="today"), path("entries/", hello, name="entries")]
 urlpatterns = [
     path("", include("throwbench.workshop.line.urls")),
     path("", include("throwbench.workshop.panel.urls")),

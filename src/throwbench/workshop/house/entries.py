@@ -7,8 +7,11 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
+from django.utils import timezone
+
 from throwbench.science.errors import SaidError
 from throwbench.workshop.house.models import Entry, Person
+from throwbench.workshop.house.press import current_press
 
 
 class EntryConflictError(SaidError):
@@ -40,12 +43,33 @@ def seen_before(
         return False
     text = json.dumps([what, dict(content)], sort_keys=True, default=str)
     digest = hashlib.sha256(text.encode()).hexdigest()
-    kept, is_new = Entry.objects.get_or_create(
-        id=entry, defaults={"what": what, "digest": digest, "who": who, "at": now}
-    )
+    told = {"what": what, "digest": digest, "who": who, "at": now, **_of_the_device()}
+    kept, is_new = Entry.objects.get_or_create(id=entry, defaults=told)
     if not is_new and kept.digest != digest:
-        raise EntryConflictError(
-            f"This page was sent already at {kept.at:%H:%M} with other answers. The first ones "
-            "are kept. Open the page anew to note something else."
-        )
+        raise _conflict(kept)
     return not is_new
+
+
+def _of_the_device() -> dict[str, Any]:
+    """What a device says of its entry; nothing for a plain form."""
+    press = current_press()
+    if press is None:
+        return {}
+    return {
+        "sent_digest": press.digest,
+        "device": press.device,
+        "turn": press.turn,
+        "pressed_at": press.pressed_at,
+        "skew_ms": press.skew_ms,
+    }
+
+
+def _conflict(kept: Entry) -> EntryConflictError:
+    error = EntryConflictError(
+        f"This page was sent already at {timezone.localtime(kept.at):%H:%M} with other answers. "
+        "The first ones are kept. Open the page anew to note something else."
+    )
+    press = current_press()
+    if press is not None:
+        press.conflict = str(error)
+    return error

@@ -11,6 +11,7 @@ from django.utils import timezone
 
 from throwbench.science.errors import SaidError
 from throwbench.workshop.house.models import Person, Workshop
+from throwbench.workshop.house.press import current_press
 
 
 def now_of(request: HttpRequest) -> datetime:
@@ -34,12 +35,21 @@ def who_of(request: HttpRequest) -> Person:
 
 def done(form: forms.Form, write: Callable[[], Any]) -> bool:
     """Call the service if the form is good; its sentence becomes the form's error."""
-    if not form.is_valid():
-        return False
-    try:
-        write()
-    except ValidationError as error:
-        form.add_error(None, error.messages)
-    except SaidError as error:
-        form.add_error(None, str(error))
+    if form.is_valid():
+        try:
+            write()
+        except ValidationError as error:
+            form.add_error(None, error.messages)
+        except SaidError as error:
+            form.add_error(None, str(error))
+    tell_the_device(form)
     return form.is_valid()
+
+
+def tell_the_device(*told: forms.Form) -> None:
+    """What is wrong in these forms, for an entry that came without its page."""
+    press = current_press()
+    if press is not None:
+        press.said += [
+            str(one) for form in told for errors in form.errors.values() for one in errors
+        ]

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 from throwbench.science.errors import SaidError
 from throwbench.workshop.house.entries import EntryConflictError
 from throwbench.workshop.house.forms import EntryForm
-from throwbench.workshop.house.web import done, now_of, who_of
+from throwbench.workshop.house.web import done, now_of, tell_the_device, who_of
 from throwbench.workshop.trials.asking import QuestionsError
 from throwbench.workshop.trials.forms_asked import with_guess
 from throwbench.workshop.trials.forms_round import GoingForm, HandedForm, LookForm
@@ -55,6 +55,7 @@ def _sent(data: QueryDict, now: datetime) -> dict[int, LookForm]:
 def _noted(request: HttpRequest, entry: EntryForm, forms: list[LookForm]) -> bool:
     """Whether the round was noted; what is wrong or asked stands in the forms."""
     if not all([form.is_valid() for form in (entry, *forms)]):
+        tell_the_device(entry, *forms)
         return False
     looks = [look for form in forms if (look := form.look()) is not None]
     now = now_of(request)
@@ -63,6 +64,7 @@ def _noted(request: HttpRequest, entry: EntryForm, forms: list[LookForm]) -> boo
     except RoundError as error:
         for form in forms:
             _say(entry, form, error.errors.get(form.lit.burn.pk))
+        tell_the_device(entry, *forms)
         return False
     except EntryConflictError as error:
         entry.add_error(None, str(error))

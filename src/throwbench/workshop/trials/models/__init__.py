@@ -2,6 +2,7 @@
 
 from throwbench.workshop.trials.models.burn import Burn, BurnKind, Check
 from throwbench.workshop.trials.models.candle import Combination, Swap, TestCandle
+from throwbench.workshop.trials.models.photo import Photo
 from throwbench.workshop.trials.models.plan import Band, Candidate, SealBreak, Trial
 from throwbench.workshop.trials.models.pour import Pour, Temperature, Weighing
 
@@ -12,6 +13,7 @@ __all__ = [
     "Candidate",
     "Check",
     "Combination",
+    "Photo",
     "Pour",
     "SealBreak",
     "Swap",

@@ -105,6 +105,8 @@ class Check(models.Model):
 
     burn = models.ForeignKey(Burn, on_delete=models.PROTECT, related_name="checks")
     at = models.DateTimeField()
+    noted_at = models.DateTimeField(null=True, blank=True)
+    """When it was pressed, to the second: it orders checks of one minute."""
     who = models.ForeignKey(Person, on_delete=models.PROTECT)
     no_change = models.BooleanField(null=True, blank=True)
     pool_width_mm = models.FloatField(null=True, blank=True)
@@ -138,7 +140,7 @@ class Check(models.Model):
     )
 
     class Meta:
-        ordering = ("burn", "at", "id")
+        ordering = ("burn", "at", "noted_at", "id")
 
     def __str__(self) -> str:
         return f"{self.burn}, check of {self.at:%H:%M}"

@@ -142,7 +142,7 @@ def check(
             "Tick what you see, or leave this candle on “Not seen”.",
         )
     ask([*time_asked(at, now=now, what="Seen at"), *look_asked(burn, at, seen)], sure=sure)
-    return _kept(Check(burn=burn, at=at, who=who, **seen))
+    return _kept(Check(burn=burn, at=at, noted_at=now, who=who, **seen))
 
 
 @transaction.atomic

@@ -1,0 +1,39 @@
+"""Whose a page is: entries and kept pages belong to a person, a handed phone or a link."""
+
+from functools import cache
+
+from django.conf import settings
+from django.http import HttpRequest
+from django.utils.crypto import salted_hmac
+
+from throwbench.workshop.panel.road import LINK, PANEL
+
+PERSON, HANDED, BY_LINK = "person", "panel", "link"
+
+
+def key_of(request: HttpRequest) -> str:
+    """Whose the pages of this browser are now; empty where nobody was let in."""
+    if PANEL in request.session:
+        return f"{workshop_mark()}-{HANDED}-{request.session[PANEL]}"
+    if LINK in request.session and not request.user.is_authenticated:
+        return f"{workshop_mark()}-{BY_LINK}-{request.session[LINK][:12]}"
+    return f"{workshop_mark()}-{PERSON}-{request.user.pk}" if request.user.is_authenticated else ""
+
+
+def may_send(request: HttpRequest, key: str) -> bool:
+    """Whether this browser may hand in what was kept under a key.
+
+    What guests pressed on a phone that went round may be handed in by its maker, who has it back.
+    """
+    if key == key_of(request):
+        return True
+    user = request.user
+    return bool(
+        user.is_authenticated and user.makes and key.startswith(f"{workshop_mark()}-{HANDED}-")
+    )
+
+
+@cache
+def workshop_mark() -> str:
+    """Tells this workshop from another that is served at the same address on another day."""
+    return salted_hmac("throwbench.entry", settings.SECRET_KEY, algorithm="sha256").hexdigest()[:8]
