@@ -131,11 +131,11 @@ def test_another_process_is_kept_out(folder):
 
 
 def test_the_address_is_known_while_the_folder_is_held(folder: Folder):
-    assert folder.served_at() == ""
+    assert folder.served_at() == ()
     with folder.lock() as lock:
         folder.note_address(lock, "http://127.0.0.1:8650")
-        assert folder.served_at() == "http://127.0.0.1:8650"
-    assert folder.served_at() == ""
+        assert folder.served_at() == ("http://127.0.0.1:8650",)
+    assert folder.served_at() == ()
 
 
 def test_the_database_lies_in_the_folder(folder):

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from throwbench.cli.doors import doors
 from throwbench.cli.say import refusing
 from throwbench.web.folder import Folder, FolderError
 
@@ -18,7 +19,7 @@ DEFAULT = Path.home() / "Throwbench demo"
 @click.option("--anew", is_flag=True, help="Begin the demo again; what was noted in it goes.")
 @click.option("--no-serve", is_flag=True, help="Build it, say its verdict, and stop.")
 @click.option("--no-browser", is_flag=True, help="Do not open a browser.")
-@click.option("--port", type=click.IntRange(1, 65535), help="Where it listens; else 8650.")
+@doors
 def command(
     *,
     folder: Path,
@@ -26,7 +27,9 @@ def command(
     anew: bool,
     no_serve: bool,
     no_browser: bool,
+    https: bool,
     port: int | None,
+    https_port: int | None,
 ) -> None:
     """Open the demo in FOLDER: all its people, suppliers, oils and figures are invented."""
     from throwbench.web.opening import opened, serve_and_say  # noqa: PLC0415
@@ -36,10 +39,10 @@ def command(
         if anew:
             _clear(where)
         _set_clock(where, day)
-        with opened(where) as held:
+        with opened(where, https=https) as held:
             click.echo(_found())
             if not no_serve:
-                serve_and_say(where, held, port=port, browser=not no_browser)
+                serve_and_say(where, held, port=port, https_port=https_port, browser=not no_browser)
 
 
 def _clear(where: Folder) -> None:

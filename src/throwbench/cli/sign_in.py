@@ -15,8 +15,11 @@ def command(*, folder: Path, name: str) -> None:
     from throwbench.web.opening import new_link  # noqa: PLC0415
 
     with refusing():
-        link, is_served = new_link(folder, name)
-    click.echo(link)
-    click.echo("It works once, for 30 minutes.")
+        links, code, is_served = new_link(folder, name)
+    click.echo("\n".join(links))
+    if len(links) > 1:
+        click.echo("The https one is for a device that trusts this workshop: /trust/ shows how.")
+    click.echo(f"Or open the workshop in the other browser and type {code}")
+    click.echo("Either works, once, for 30 minutes.")
     if not is_served:
         click.echo(f"No server is open on {folder}: call `throwbench serve {folder}` first.")

@@ -48,6 +48,11 @@ class Folder:
         return self.path / "charts"
 
     @property
+    def certificates(self) -> Path:
+        """What https needs; there once it was asked for."""
+        return self.path / "tls"
+
+    @property
     def settings_file(self) -> Path:
         return self.path / "settings.json"
 
@@ -136,30 +141,32 @@ class Folder:
             ) from error
         if not _hold(file):
             file.seek(0)
-            holder = " at ".join(file.read().split("\n")).strip() or "another process"
+            process, *reached = file.read().split("\n")
+            holder = " at ".join(filter(None, (process, " and ".join(reached))))
+            holder = holder or "another process"
             file.close()
             raise FolderError(
                 f"The workshop in {self.path} is open already ({holder}). One server at a time "
                 "keeps its notes. Use that one, or stop it first."
             )
-        self.note_address(file, "")
+        self.note_address(file)
         return file
 
-    def note_address(self, lock: IO[str], address: str) -> None:
+    def note_address(self, lock: IO[str], *addresses: str) -> None:
         """Say beside the lock where its holder is reached."""
         lock.seek(0)
         lock.truncate()
-        lock.write("\n".join(filter(None, (f"process {os.getpid()}", address))))
+        lock.write("\n".join(filter(None, (f"process {os.getpid()}", *addresses))))
         lock.flush()
 
-    def served_at(self) -> str:
-        """The address of the server that holds the folder; empty where none does."""
+    def served_at(self) -> tuple[str, ...]:
+        """The addresses of the server that holds the folder, https first; none where none does."""
         try:
             file = (self.path / "lock").open("r+", encoding="utf-8")
         except FileNotFoundError:
-            return ""
+            return ()
         with file:
-            return "" if _hold(file) else file.read().partition("\n")[2]
+            return () if _hold(file) else tuple(file.read().split("\n")[1:])
 
 
 def _checked(found: dict[str, object]) -> FolderSettings:

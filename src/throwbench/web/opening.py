@@ -6,16 +6,24 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Thread
-from typing import IO
+from typing import IO, TYPE_CHECKING
 
 from throwbench.web.folder import Folder, FolderError
 from throwbench.web.server import Doors, doors, free_port, open_folder, serve, set_up
+
+if TYPE_CHECKING:
+    from throwbench.web.tls.keep import Vouched
 
 PORT = 8650
 EXPOSED = (
     "Every device on this network can now reach the page that asks for a link. Pages open only",
     "to a browser that a one-time link let in. What is sent is not encrypted: whoever runs the",
     "network could read it. Use it on your own network, not in a café or at a market.",
+)
+EXPOSED_BOTH = (
+    "Every device on this network can now reach the page that asks for a link. Pages open only",
+    "to a browser that a one-time link let in. What is sent over https is encrypted; over http it",
+    "is not, and the same browser is let in at both. Use it on your own network.",
 )
 
 
@@ -25,11 +33,14 @@ class Held:
 
     lock: IO[str]
     lan: bool
+    https: bool = False
 
 
 @contextmanager
-def opened(folder: Folder, *, lan: bool = False) -> Iterator[Held]:
+def opened(folder: Folder, *, lan: bool = False, https: bool = False) -> Iterator[Held]:
     """Hold a folder, make it where it is not there, and bring its database up to date.
+
+    Https is for phones, so it opens the door to the network too.
 
     Raises
     ------
@@ -38,25 +49,37 @@ def opened(folder: Folder, *, lan: bool = False) -> Iterator[Held]:
     """
     folder.make()
     with folder.lock() as lock:
-        open_folder(folder, names=doors(port=PORT, lan=lan).names)
-        yield Held(lock=lock, lan=lan)
+        open_folder(folder, names=doors(port=PORT, lan=lan or https).names)
+        yield Held(lock=lock, lan=lan or https, https=https)
 
 
-def serve_and_say(folder: Folder, held: Held, *, port: int | None, browser: bool) -> None:
+def serve_and_say(
+    folder: Folder,
+    held: Held,
+    *,
+    port: int | None,
+    https_port: int | None = None,
+    browser: bool,
+) -> None:
     """Serve until stopped. A port that was asked for is taken or refused.
 
     Raises
     ------
     FolderError
-        The port asked for is in use.
+        The port asked for is in use, or the files of https are broken.
     """
     at = doors(port=_port(port, lan=held.lan), lan=held.lan)
-    _tell_django(at)
-    folder.note_address(held.lock, at.address)
+    vouched = None
+    if held.https:
+        from throwbench.web.tls.second_door import with_https  # noqa: PLC0415
+
+        at, vouched = with_https(folder, at, port=https_port)
+    _tell_django(at, vouched)
+    folder.note_address(held.lock, *at.over_https[:1], at.address)
     link = f"{at.address}{link_path('')}"
 
     def ready() -> None:
-        print("\n".join(_said(folder, at, link, wanted=port or PORT)), flush=True)
+        print("\n".join(_said(folder, at, link, vouched, wanted=port or PORT)), flush=True)
         if browser:
             Thread(target=webbrowser.open, args=(link,), daemon=True).start()
 
@@ -65,7 +88,12 @@ def serve_and_say(folder: Folder, held: Held, *, port: int | None, browser: bool
 
 
 def link_path(name: str) -> str:
-    """A new one-time link of the person of that name; without one, of the first owner.
+    """A new one-time link of the person of that name; without one, of the first owner."""
+    return _way_in(name)[0]
+
+
+def _way_in(name: str) -> tuple[str, str]:
+    """A new link of that person, and the code that is typed instead of it.
 
     Raises
     ------
@@ -74,6 +102,7 @@ def link_path(name: str) -> str:
     """
     from throwbench.web.clock import time_here  # noqa: PLC0415
     from throwbench.workshop.house import selectors, services, sign_in  # noqa: PLC0415
+    from throwbench.workshop.house.typed_code import in_groups  # noqa: PLC0415
 
     people = {person.name: person for person in selectors.people()}
     if name and name not in people:
@@ -82,11 +111,14 @@ def link_path(name: str) -> str:
             "Name one of them, or add a person under House."
         )
     person = people[name] if name else services.first_owner()
-    return f"/sign-in/{sign_in.make_link(person, now=time_here())}/"
+    way = sign_in.make_way_in(person, now=time_here())
+    return f"/sign-in/{way.token}/", in_groups(way.code)
 
 
-def new_link(path: Path, name: str) -> tuple[str, bool]:
-    """A new one-time link into a folder, and whether a server is there to answer it.
+def new_link(path: Path, name: str) -> tuple[tuple[str, ...], str, bool]:
+    """A new one-time link into a folder, its code, and whether a server is there to answer it.
+
+    The link is written once for each door of the server, https first.
 
     Raises
     ------
@@ -100,7 +132,9 @@ def new_link(path: Path, name: str) -> tuple[str, bool]:
 
     demand_this_form(folder)
     at = folder.served_at()
-    return (at or f"http://127.0.0.1:{PORT}") + link_path(name), bool(at)
+    link, code = _way_in(name)
+    reached = at or (f"http://127.0.0.1:{PORT}",)
+    return tuple(f"{address}{link}" for address in reached), code, bool(at)
 
 
 def _port(asked: int | None, *, lan: bool) -> int:
@@ -114,20 +148,28 @@ def _port(asked: int | None, *, lan: bool) -> int:
     return found
 
 
-def _tell_django(at: Doors) -> None:
-    """Pages show where a phone gets in."""
+def _tell_django(at: Doors, vouched: "Vouched | None") -> None:
+    """Pages show where a phone gets in, and what it trusts."""
     from django.conf import settings  # noqa: PLC0415
 
     settings.NETWORK_ADDRESSES = list(at.from_the_network)
+    settings.AUTHORITY = vouched.authority if vouched else None
 
 
-def _said(folder: Folder, at: Doors, link: str, *, wanted: int) -> Iterator[str]:
+def _said(
+    folder: Folder, at: Doors, link: str, vouched: "Vouched | None", *, wanted: int
+) -> Iterator[str]:
     yield f"Throwbench serves {folder.path} at {at.address}"
     if at.port != wanted:
         yield f"Port {wanted} is in use, so this server took {at.port}."
     yield "Come in with this link; it works once, for 30 minutes:"
     yield f"  {link}"
-    if at.from_the_network:
+    if vouched:
+        from throwbench.web.tls.second_door import said  # noqa: PLC0415
+
+        yield from EXPOSED_BOTH
+        yield from said(at, vouched)
+    elif at.from_the_network:
         yield from EXPOSED
         yield f"On the network: {'  '.join(at.from_the_network)}"
     else:

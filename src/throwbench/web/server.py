@@ -6,6 +6,8 @@ import signal
 import socket
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
+from threading import Thread
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -30,6 +32,7 @@ class Doors:
     host: str
     port: int
     names: tuple[str, ...]
+    tls: "Tls | None" = None
 
     @property
     def address(self) -> str:
@@ -38,10 +41,28 @@ class Doors:
 
     @property
     def from_the_network(self) -> tuple[str, ...]:
-        """Addresses that a phone on the same network can reach; none when it is closed."""
+        """Addresses that a phone on the same network can reach; none when it is closed.
+
+        Those over https stand first.
+        """
         if self.host != "0.0.0.0":
             return ()
-        return tuple(f"http://{name}:{self.port}" for name in self.names if name not in OWN)
+        plain = tuple(f"http://{name}:{self.port}" for name in self.names if name not in OWN)
+        return (*self.over_https, *plain)
+
+    @property
+    def over_https(self) -> tuple[str, ...]:
+        return self.tls.addresses if self.tls else ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tls:
+    """The second door, over https: its port, its files, and where it is reached."""
+
+    port: int
+    chain: Path
+    key: Path
+    addresses: tuple[str, ...]
 
 
 def doors(*, port: int, lan: bool) -> Doors:
@@ -104,13 +125,19 @@ def _answer_at_own_address() -> None:
     """The address that the maker gave the workshop is one of its names."""
     from django.conf import settings  # noqa: PLC0415
 
+    address = own_address()
+    if address:
+        host = urlsplit(address).hostname or ""
+        settings.ALLOWED_HOSTS.append(f"[{host}]" if ":" in host else host)
+        settings.CSRF_TRUSTED_ORIGINS.append(address)
+
+
+def own_address() -> str:
+    """The address that the maker gave the workshop; empty where there is none."""
     from throwbench.workshop.house.selectors import workshop  # noqa: PLC0415
 
     here = workshop()
-    if here and here.address:
-        host = urlsplit(here.address).hostname or ""
-        settings.ALLOWED_HOSTS.append(f"[{host}]" if ":" in host else host)
-        settings.CSRF_TRUSTED_ORIGINS.append(here.address)
+    return here.address if here else ""
 
 
 def free_port(wanted: int, *, host: str = "127.0.0.1") -> int:
@@ -132,23 +159,38 @@ def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
 
     The folder has to be open and locked.
     """
+    plain, *more = servers = _servers(at)
+    signal.signal(signal.SIGTERM, _stop)
+    _collect_seldom()
+    try:
+        for server in servers:
+            server.prepare()
+        ready()
+        for server in more:
+            Thread(target=server.serve, daemon=True).start()
+        plain.serve()
+    except KeyboardInterrupt:
+        pass
+    finally:
+        for server in servers:
+            server.stop()
+
+
+def _servers(at: Doors) -> list[Any]:
+    """One behind each door; both run the same application in this process."""
     from cheroot.wsgi import Server  # noqa: PLC0415
 
     from throwbench.web.wsgi import application  # noqa: PLC0415
 
-    server: Any = Server(
-        (at.host, at.port), application, numthreads=THREADS, request_queue_size=WAITING
-    )
-    signal.signal(signal.SIGTERM, _stop)
-    _collect_seldom()
-    try:
-        server.prepare()
-        ready()
-        server.serve()
-    except KeyboardInterrupt:
-        pass
-    finally:
-        server.stop()
+    alike: dict[str, Any] = {"numthreads": THREADS, "request_queue_size": WAITING}
+    servers: list[Any] = [Server((at.host, at.port), application, **alike)]
+    if at.tls:
+        from throwbench.web.tls.door import TlsServer, adapter  # noqa: PLC0415
+
+        second = TlsServer((at.host, at.tls.port), application, **alike)
+        second.ssl_adapter = adapter(at.tls.chain, at.tls.key)
+        servers.append(second)
+    return servers
 
 
 def _collect_seldom() -> None:

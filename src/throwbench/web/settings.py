@@ -5,6 +5,7 @@ import tempfile
 from pathlib import Path
 
 from throwbench.web.folder import ENVIRONMENT, Folder
+from throwbench.web.tls.authority import Authority
 
 os.environ.setdefault(ENVIRONMENT, str(Path(tempfile.gettempdir()) / "throwbench-no-folder"))
 FOLDER = Folder(Path(os.environ[ENVIRONMENT]))
@@ -16,6 +17,8 @@ DEBUG = False
 ALLOWED_HOSTS = os.environ.get("THROWBENCH_HOSTS", "localhost,127.0.0.1,[::1]").split(",")
 NETWORK_ADDRESSES: list[str] = []
 """Where devices on the network reach the server; the server says so when it opens its door."""
+AUTHORITY: Authority | None = None
+"""What a device trusts to reach the server over https; None where it has no such door."""
 CSRF_TRUSTED_ORIGINS: list[str] = []
 
 INSTALLED_APPS = [
@@ -81,6 +84,8 @@ AUTHENTICATION_BACKENDS = ["throwbench.workshop.house.sign_in.OneTimeLink"]
 LOGIN_URL = "house:sign_in"
 # A browser keeps one set of cookies for all ports of a machine: the workshop and the demo beside
 # it would sign each other out if theirs had one name.
+# None is Secure: http and https share them by host, and an entry kept on a page over http could
+# not be sent from there any more (decision 0019).
 SESSION_COOKIE_NAME = f"throwbench-{FOLDER.mark}"
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 90
 SESSION_COOKIE_SAMESITE = "Lax"

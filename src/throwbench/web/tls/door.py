@@ -1,0 +1,68 @@
+"""The https door: cheroot's server, which shakes hands in its own threads and stays quiet."""
+
+import socket
+import ssl
+import sys
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+from cheroot.server import HTTPConnection
+from cheroot.ssl.builtin import BuiltinSSLAdapter
+from cheroot.wsgi import Server
+
+SPEAKS_HTTPS = "This door speaks https. Write https:// in front of the address.\n"
+ANSWER = (
+    "HTTP/1.1 400 Bad Request\r\nContent-Type: text/plain; charset=utf-8\r\n"
+    f"Content-Length: {len(SPEAKS_HTTPS)}\r\nConnection: close\r\n\r\n{SPEAKS_HTTPS}"
+).encode()
+
+
+class _Connection(HTTPConnection):
+    """A caller; hands are shaken at the first word, in the thread that answers."""
+
+    shaken = False
+
+    def communicate(self) -> bool:
+        try:
+            if not self.shaken:
+                self.socket.do_handshake()
+                self.shaken = True
+            return bool(super().communicate())  # type: ignore[no-untyped-call]
+        except ssl.SSLError as error:
+            if "HTTP_REQUEST" in (error.reason or ""):
+                _say_plainly(self.socket)
+        except OSError:
+            pass  # whoever called hung up, or said nothing: there is nobody to tell
+        return False
+
+
+class _Adapter(BuiltinSSLAdapter):
+    """Wraps without waiting: a caller who says nothing must not keep the others out."""
+
+    def wrap(self, sock: socket.socket) -> tuple[ssl.SSLSocket, dict[str, Any]]:
+        wrapped = self.context.wrap_socket(sock, do_handshake_on_connect=False, server_side=True)
+        return wrapped, {"wsgi.url_scheme": "https", "HTTPS": "on"}
+
+
+class TlsServer(Server):
+    """Answers over TLS 1.2 or newer."""
+
+    ConnectionClass = _Connection
+
+    def error_log(self, msg: str = "", level: int = 20, traceback: bool = False) -> None:
+        """A caller whose TLS is bad is no news for the server's window."""
+        if not isinstance(sys.exc_info()[1], ssl.SSLError):
+            super().error_log(msg, level, traceback)
+
+
+def adapter(chain: Path, key: Path) -> BuiltinSSLAdapter:
+    made = _Adapter(str(chain), str(key))
+    made.context.minimum_version = ssl.TLSVersion.TLSv1_2
+    return made
+
+
+def _say_plainly(wrapped: ssl.SSLSocket) -> None:
+    """Answer who spoke http to this door in the words that they understand."""
+    with suppress(OSError):  # they may not wait for it
+        socket.socket.sendall(wrapped, ANSWER)
