@@ -8,6 +8,7 @@ from throwbench.workshop.house import sign_in
 from throwbench.workshop.house.doors import address_for_a_phone, network_addresses
 from throwbench.workshop.house.forms_house import PhoneForm
 from throwbench.workshop.house.square_code import square_code
+from throwbench.workshop.house.typed_code import in_groups
 from throwbench.workshop.house.web import now_of, who_of, workshop_of
 
 
@@ -20,7 +21,9 @@ def phone(request: HttpRequest) -> HttpResponse:
     shown = {"form": form, "address": address, "open": bool(network_addresses())}
     if address and request.method == "POST" and form.is_valid():
         person = form.cleaned_data["person"]
-        link = f"{address}/sign-in/{sign_in.make_link(person, now=now_of(request))}/"
+        way = sign_in.make_way_in(person, now=now_of(request))
+        link = f"{address}/sign-in/{way.token}/"
         until = now_of(request) + sign_in.VALID
         shown |= {"person": person, "link": link, "code": square_code(link), "until": until}
+        shown["typed"] = in_groups(way.code)
     return render(request, "house/phone.html", shown)

@@ -1,5 +1,6 @@
 """Panels, sittings, sniffs and scores. The tag in front of a candle says nothing about it."""
 
+from datetime import datetime
 from typing import ClassVar
 
 from django.db import models
@@ -38,6 +39,10 @@ class Panel(models.Model):
 
     def __str__(self) -> str:
         return f"panel of {self.day:%-d %B %Y}"
+
+    def is_closed_at(self, moment: datetime) -> bool:
+        """Whether it took no more answers then; what was pressed before may come later."""
+        return self.closed_at is not None and self.closed_at <= moment
 
 
 class Seat(models.Model):
@@ -81,6 +86,9 @@ class Sitting(models.Model):
     link_hash = models.CharField(
         max_length=64, blank=True, help_text="of the personal link; the link itself is not kept"
     )
+    code_hash = models.CharField(
+        max_length=64, blank=True, help_text="of the short code that is typed instead"
+    )
 
     class Meta:
         ordering = ("id",)
@@ -95,6 +103,12 @@ class Sitting(models.Model):
                 condition=~Q(link_hash=""),
                 name="a_personal_link_is_for_one_sitting",
                 violation_error_message="This link is another sitting's. Make a new one.",
+            ),
+            models.UniqueConstraint(
+                fields=["code_hash"],
+                condition=~Q(code_hash=""),
+                name="a_typed_code_is_for_one_sitting",
+                violation_error_message="This code is another sitting's. Make a new link.",
             ),
         ]
 

@@ -9,12 +9,14 @@ from datetime import datetime
 
 from django.http import HttpRequest
 
+from throwbench.workshop.house.press import current_press
 from throwbench.workshop.house.web import now_of
 from throwbench.workshop.panel.models import Panel, Seat, Sitting, Way
 from throwbench.workshop.panel.selectors import OpenSitting, open_sittings, sittings_of
+from throwbench.workshop.panel.services.links import KEPT_AS as LINK
 
-PANEL, NOSE, LINK, SENT = "panel", "nose", "personal link", "sent"
-"""What a browser keeps: the panel it is handed round at, who holds it, its link, the last tag."""
+PANEL, NOSE, SENT = "panel", "nose", "sent"
+"""What a browser keeps beside its link: the panel it is handed round at, who holds it, the last tag."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +26,8 @@ class Road:
     way: str
     sittings: tuple[OpenSitting, ...]
     nose: int | None
+    now: datetime
+    """When something is pressed on it."""
     panel: Panel | None = None
     is_by_link: bool = False
 
@@ -33,8 +37,8 @@ class Road:
 
     @property
     def is_closed(self) -> bool:
-        """The panel ended while the phone went round."""
-        return self.panel is not None and self.panel.closed_at is not None
+        """The panel had ended by then while the phone went round."""
+        return self.panel is not None and self.panel.is_closed_at(self.now)
 
     @property
     def mine(self) -> tuple[OpenSitting, ...]:
@@ -56,30 +60,41 @@ class Road:
 def road_of(request: HttpRequest) -> Road | None:
     """The road of this browser; None where there is none."""
     now = now_of(request)
-    if PANEL in request.session:
-        return _handed(request, now)
+    panel = _panel_round(request)
+    if panel is not None:
+        return _handed(request, panel, now)
     linked = _by_link(request.session.get(LINK, ""), now)
     if linked is not None:
         return linked
     if request.user.is_authenticated:
         nose = request.user.pk
         own = tuple(row for row in open_sittings(now) if row.sitting.assessor_id == nose)
-        return Road(way=Way.LINK, sittings=own, nose=nose)
+        return Road(way=Way.LINK, sittings=own, nose=nose, now=now)
     return None
 
 
-def _handed(request: HttpRequest, now: datetime) -> Road:
-    panel = Panel.objects.select_related("trial").get(pk=request.session[PANEL])
-    open_ones = () if panel.closed_at else sittings_of(panel, now)
+def _panel_round(request: HttpRequest) -> int | None:
+    """The panel at which this phone goes round, or went when the entry that comes was pressed."""
+    press = current_press()
+    if press is not None and press.panel is not None:
+        return press.panel
+    return request.session.get(PANEL)
+
+
+def _handed(request: HttpRequest, pk: int, now: datetime) -> Road | None:
+    panel = Panel.objects.select_related("trial").filter(pk=pk).first()
+    if panel is None:
+        return None
+    open_ones = () if panel.is_closed_at(now) else sittings_of(panel, now)
     nose = request.session.get(NOSE)
-    return Road(way=Way.HAND_ROUND, sittings=open_ones, nose=nose, panel=panel)
+    return Road(way=Way.HAND_ROUND, sittings=open_ones, nose=nose, now=now, panel=panel)
 
 
 def _by_link(digest: str, now: datetime) -> Road | None:
-    found = Sitting.objects.filter(link_hash=digest, panel__closed_at=None)
+    found = Sitting.objects.filter(link_hash=digest)
     sitting = found.select_related("panel").first() if digest else None
-    if sitting is None:
+    if sitting is None or sitting.panel.is_closed_at(now):
         return None
     rows = sittings_of(sitting.panel, now)
     own = tuple(row for row in rows if row.sitting.pk == sitting.pk)
-    return Road(way=Way.LINK, sittings=own, nose=sitting.assessor_id, is_by_link=True)
+    return Road(way=Way.LINK, sittings=own, nose=sitting.assessor_id, now=now, is_by_link=True)

@@ -2,7 +2,13 @@
 
 from django.urls import path
 
-from throwbench.workshop.panel import views_nose, views_panel, views_slips, views_way_back
+from throwbench.workshop.panel import (
+    views_find,
+    views_nose,
+    views_panel,
+    views_slips,
+    views_way_back,
+)
 
 PANELS = "trials/<int:trial>/panels/"
 ONE = "trials/<int:trial>/panels/<int:pk>/"
@@ -21,6 +27,8 @@ urlpatterns = [
     path(f"{ONE}slips/", views_slips.slips, name="slips"),
     path(f"{ONE}slips/<int:sitting>/", views_slips.slips_by, name="slips_by"),
     path(f"{ONE}right/<int:sniff>/", views_slips.put_right, name="put_right"),
+    path("find/", views_find.find, name="find"),
+    path("nose/find/", views_find.find_tag, name="find_tag"),
     path("nose/", views_nose.whose_nose, name="whose_nose"),
     path("nose/is/", views_nose.this_is, name="this_is"),
     path("nose/someone-else/", views_nose.someone_else, name="someone_else"),

@@ -9,6 +9,7 @@ from throwbench.science.errors import SaidError
 from throwbench.workshop.house.doors import address_for_a_phone
 from throwbench.workshop.house.selectors import people, rooms
 from throwbench.workshop.house.square_code import square_code
+from throwbench.workshop.house.typed_code import in_groups
 from throwbench.workshop.house.web import done, now_of, today_of, who_of, workshop_of
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.asks import HAS_SLIPS
@@ -58,7 +59,7 @@ def hand_round(request: HttpRequest, trial: int, pk: int) -> HttpResponse:
     """From here on this browser is a phone that goes round; four digits, shown once, lead back."""
     row = _panel(trial, pk)
     try:
-        must_be_open(row)
+        must_be_open(row, now=now_of(request))
     except SaidError as error:
         return _page(request, row, said=str(error))
     code = handed_on(request, row, who_of(request))
@@ -78,12 +79,14 @@ def personal_link(request: HttpRequest, trial: int, pk: int, sitting: int) -> Ht
     row = get_object_or_404(_sittings(trial, pk), pk=sitting)
     address = address_for_a_phone(workshop_of(request))
     try:
-        token = services.personal_link(row, now=now_of(request)) if address else ""
+        way = services.personal_way_in(row, now=now_of(request)) if address else None
     except SaidError as error:
         return _page(request, row.panel, said=str(error))
-    link = f"{address}/nose/by/{token}/" if token else ""
-    shown = {"sitting": row, "panel": row.panel, "trial": row.panel.trial, "link": link}
-    return render(request, "panel/link.html", {**shown, "code": square_code(link) if link else ""})
+    shown = {"sitting": row, "panel": row.panel, "trial": row.panel.trial, "address": address}
+    if way is not None:
+        link = f"{address}/nose/by/{way.token}/"
+        shown |= {"link": link, "code": square_code(link), "typed": in_groups(way.code)}
+    return render(request, "panel/link.html", shown)
 
 
 @require_POST

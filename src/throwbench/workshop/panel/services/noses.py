@@ -1,6 +1,5 @@
-"""What a nose does beside answering: sits out, says how it is, joins, gets a link."""
+"""What a nose does beside answering: sits out, says how it is, or joins."""
 
-import secrets
 from datetime import datetime
 
 from django.db import transaction
@@ -8,7 +7,6 @@ from django.db import transaction
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.models import Person, Role
 from throwbench.workshop.house.services import add_person
-from throwbench.workshop.house.sign_in import digest_of
 from throwbench.workshop.panel.models import Panel, Sitting
 from throwbench.workshop.panel.services.opening import add_sitting
 
@@ -43,7 +41,7 @@ def join(panel: Panel, *, name: str, now: datetime) -> Sitting:
     ValidationError
         The name is empty or too long.
     """
-    must_be_open(panel)
+    must_be_open(panel, now=now)
     person = _named(name.strip())
     if person is None:
         person = add_person(name=name, role=Role.ASSESSOR, who=panel.opened_by, now=now)
@@ -63,19 +61,13 @@ def _named(name: str) -> Person | None:
     return next((person for person in alike if person.name == name), next(iter(alike), None))
 
 
-@transaction.atomic
-def personal_link(sitting: Sitting, *, now: datetime) -> str:
-    """A new token for one sitting, shown once; an older one ends. Only its hash is kept."""
-    must_be_open(sitting.panel)
-    token = secrets.token_urlsafe(24)
-    sitting.link_hash = digest_of(token)
-    sitting.save(update_fields=["link_hash"])
-    return token
+def must_be_open(panel: Panel, *, now: datetime) -> None:
+    """Raises UnclearError where the panel takes no more answers.
 
-
-def must_be_open(panel: Panel) -> None:
-    """Raises UnclearError where the panel takes no more answers."""
-    if panel.closed_at is not None:
+    What was pressed before it was closed is taken whenever it comes: then is what counts, and
+    `now` is then.
+    """
+    if panel.is_closed_at(now):
         raise UnclearError(
             "This panel is closed.",
             "Answers are taken while it is open.",
