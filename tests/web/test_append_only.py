@@ -14,6 +14,7 @@ KEPT = {
     "house_correction",
     "house_heard",
     "house_ring",
+    "house_there",
     "house_unwatched",
     "line_decision",
     "line_judgement",
@@ -38,7 +39,7 @@ def enter(table: str) -> None:
     """A row of made-up values in a table; what its keys point to does not matter here."""
     model = next(model for model in apps.get_models() if model._meta.db_table == table)
     fields = [field for field in model._meta.local_fields if not field.primary_key]
-    values = [1 if field.is_relation else _made_up(field.get_internal_type()) for field in fields]
+    values = [_made_up(field) for field in fields]
     names = ", ".join(f'"{field.column}"' for field in fields)
     with connection.cursor() as cursor:
         cursor.execute(
@@ -46,9 +47,12 @@ def enter(table: str) -> None:
         )
 
 
-def _made_up(kind: str) -> object:
+def _made_up(field) -> object:
+    if field.is_relation:
+        return 1
+    kind = field.get_internal_type()
     if kind in ("DateTimeField", "DateField"):
-        return "2027-05-24 09:05:00"
+        return "2027-05-24 09:35:00" if field.name == "to_at" else "2027-05-24 09:05:00"
     return 1 if re.search("Integer|Float|Boolean", kind) else "x"
 
 

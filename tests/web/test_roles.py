@@ -50,8 +50,18 @@ def made_up(converter: object) -> str:
 
 ADDRESSES = sorted(walk(get_resolver().url_patterns))
 OWN_ROAD = [(name, path) for name, path in ADDRESSES if path.startswith((NOSE, WAY_BACK))]
-MAKERS = [one for one in ADDRESSES if one not in OWN_ROAD and one[0] not in ASSESSORS_TOO]
-CLOSED = [one for one in ADDRESSES if one not in OWN_ROAD and one[0] not in WAY_IN]
+ANSWERED = ("/alarm/", "/entries/")
+"""What a script asks: answered in JSON, never by another page (tested where it is built)."""
+CLOSED = [
+    one
+    for one in ADDRESSES
+    if one not in OWN_ROAD and one[0] not in WAY_IN and not one[1].startswith(ANSWERED)
+]
+MAKERS = [
+    one
+    for one in ADDRESSES
+    if one not in OWN_ROAD and one[0] not in ASSESSORS_TOO | {"web:entries"}
+]
 
 
 def named(addresses: list[tuple[str, str]]) -> list:

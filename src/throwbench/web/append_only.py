@@ -11,6 +11,7 @@ TABLES = (
     "house_correction",
     "house_heard",
     "house_ring",
+    "house_there",
     "house_unwatched",
     "trials_sealbreak",
     "trials_swap",

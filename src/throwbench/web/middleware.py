@@ -21,9 +21,11 @@ POLICY = (
 )
 NOSE = "/nose/"
 """Everything an assessor is sent lies under this address."""
-NEEDS_NONE = ("/begin/", DOOR, "/static/", "/sign-in", "/sign-out/")
+ALARM = "/alarm/"
+"""What is asked here is answered here: a script is never sent to another page."""
+NEEDS_NONE = ("/begin/", DOOR, ALARM, "/static/", "/sign-in", "/sign-out/")
 """What can be asked for before the workshop has begun."""
-FREE_FOR_A_HANDED_PHONE = (NOSE, DOOR, "/static/", "/way-back/")
+FREE_FOR_A_HANDED_PHONE = (NOSE, DOOR, ALARM, "/static/", "/way-back/")
 
 
 def headers(get_response: Handler) -> Handler:

@@ -12,6 +12,7 @@ urlpatterns = [
     path("", include("throwbench.workshop.trials.urls")),
     path("", include("throwbench.workshop.shelf.urls")),
     path("", include("throwbench.workshop.house.urls")),
+    path("", include("throwbench.web.alarm.urls")),
     path("", include((today_urls, "web"))),
 ]
 handler404 = "throwbench.web.errors.not_there"
