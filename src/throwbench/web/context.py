@@ -18,5 +18,6 @@ def frame(request: HttpRequest) -> dict[str, Any]:
         "is_demo": settings.DEMO_OFFSET_S is not None,
         "theme": theme_of(request),
         "version": __version__,
+        "entry_offset_ms": 1000 * (settings.DEMO_OFFSET_S or 0),
         "entry_key": key_of(request) if hasattr(request, "user") else "",
     }

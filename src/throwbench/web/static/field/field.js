@@ -1,0 +1,16 @@
+/**
+ * Begins the queue on a page: forms are taken over, what waits is sent, and the tray says so.
+ */
+import { takeBackShown } from "./store.js";
+import { askedHere, onSubmit, startAgain, takeOver } from "./forms.js";
+import { keepSending } from "./queue.js";
+import { keepTelling } from "./tray.js";
+
+document.addEventListener("submit", onSubmit);
+window.addEventListener("pageshow", (event) => event.persisted && startAgain());
+
+keepTelling();
+await takeOver();
+await takeBackShown(askedHere());
+keepSending();
+document.documentElement.dataset.queue = "ready";

@@ -1,0 +1,33 @@
+/**
+ * How the queue speaks: times as the page's own (the workshop's zone, the demo's day), and the
+ * thing it stands on.
+ */
+const tray = document.querySelector("[data-tray]");
+const zone = tray?.dataset.zone || undefined;
+const offsetMs = Number(tray?.dataset.offset || 0);
+
+/** Whose the entries of this page are: a key, and the name for "sign in as …". */
+export const pageKey = document.querySelector('meta[name="entry-key"]')?.content ?? "";
+export const pageWho = tray?.dataset.who ?? "";
+
+/** Whether the page is one of an assessor's road, which is handed on. */
+export const isHanded = (key) => key.includes("-panel-");
+
+/** "phone" or "computer". */
+export const device = matchMedia("(pointer: coarse), (max-width: 40rem)").matches ? "phone" : "computer";
+
+/** @returns {string} "11:05", and the day where it is not today's */
+export function clock(ms) {
+  const at = format(ms, { hour: "2-digit", minute: "2-digit" });
+  const day = format(ms, { day: "numeric", month: "long" });
+  return day === format(Date.now(), { day: "numeric", month: "long" }) ? at : `${at} on ${day}`;
+}
+
+/** @returns {string} "1 entry", "2 entries" */
+export function entries(count) {
+  return `${count.toLocaleString("en-GB")} ${count === 1 ? "entry" : "entries"}`;
+}
+
+function format(ms, parts) {
+  return new Intl.DateTimeFormat("en-GB", { ...parts, timeZone: zone }).format(ms + offsetMs);
+}
