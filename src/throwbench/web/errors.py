@@ -4,6 +4,9 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.template.loader import render_to_string
 
+from throwbench.web.entry.answer import NEW_KEY
+from throwbench.workshop.house.press import current_press
+
 
 def not_there(request: HttpRequest, exception: Exception) -> HttpResponse:
     return _page(request, 404, "There is no such page.", "Perhaps the address has a slip.")
@@ -19,6 +22,9 @@ def not_understood(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 def not_sent(request: HttpRequest, reason: str = "") -> HttpResponse:
     """A form without its own key: an old page, or one that is not ours."""
+    press = current_press()
+    if press is not None:
+        press.refused = NEW_KEY
     return _page(
         request,
         403,

@@ -10,6 +10,7 @@ from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.entries import EntryConflictError
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.models import Score, Sniff
+from throwbench.workshop.panel.selectors.moments import moment_of
 from throwbench.workshop.trials.models import Burn
 from workshop.panel.conftest import WHOLE
 
@@ -122,18 +123,18 @@ def test_a_tag_of_another_panel_is_refused(panel, opened, now):
 
 
 def test_the_first_sniff_knows_nothing_of_the_air_before(answered):
-    assert answered().clean_air_min is None
+    assert moment_of(answered()).clean_air_min is None
 
 
 def test_a_sniff_before_the_time_is_taken_and_marked(answered):
     answered()
-    assert answered(tag="682", minutes=3).clean_air_min == 3
+    assert moment_of(answered(tag="682", minutes=3)).clean_air_min == 3
 
 
 def test_the_air_is_reckoned_from_the_last_sniff_of_that_nose_alone(answered):
     answered()
     answered(place=1, minutes=6)
-    assert answered(tag="682", minutes=8.5).clean_air_min == 8.5
+    assert moment_of(answered(tag="682", minutes=8.5)).clean_air_min == 8.5
 
 
 def test_a_sniff_at_another_panel_counts_too(answered, opened, now):
@@ -144,13 +145,13 @@ def test_a_sniff_at_another_panel_counts_too(answered, opened, now):
         other.sittings.first(), other.seats.first(), scores=WHOLE["unlit"], at=at, way="link",
         now=at,
     )  # fmt: skip
-    assert sniff.clean_air_min == 4
+    assert moment_of(sniff).clean_air_min == 4
 
 
 def test_after_a_day_nothing_is_known_of_the_air(answered):
     answered()
-    assert answered(tag="682", minutes=24 * 60).clean_air_min == 24 * 60
-    assert answered(tag="953", minutes=49 * 60).clean_air_min is None
+    assert moment_of(answered(tag="682", minutes=24 * 60)).clean_air_min == 24 * 60
+    assert moment_of(answered(tag="953", minutes=49 * 60)).clean_air_min is None
 
 
 def lit(candle, owner, now, minutes):
@@ -163,13 +164,13 @@ def lit(candle, owner, now, minutes):
 
 def test_minutes_lit_are_reckoned_from_the_burn(answered, candles, owner, now):
     lit(candles[0], owner, now, 75)
-    assert answered(minutes=5).minutes_lit == 80
+    assert moment_of(answered(minutes=5)).minutes_lit == 80
 
 
 def test_out_again_nothing_is_known_of_minutes_lit(answered, candles, owner, now):
     burn = lit(candles[0], owner, now, 75)
     Burn.objects.filter(pk=burn.pk).update(out_at=now - timedelta(minutes=1))
-    assert answered().minutes_lit is None
+    assert moment_of(answered()).minutes_lit is None
 
 
 def test_an_unlit_panel_has_no_minutes_lit(opened, candles, owner, now):
@@ -179,11 +180,11 @@ def test_an_unlit_panel_has_no_minutes_lit(opened, candles, owner, now):
         panel.sittings.first(), panel.seats.first(), scores=WHOLE["unlit"], at=now, way="link",
         now=now,
     )  # fmt: skip
-    assert sniff.minutes_lit is None
+    assert moment_of(sniff).minutes_lit is None
 
 
 def test_what_is_given_is_not_reckoned(answered, candles, owner, now):
     lit(candles[0], owner, now, 75)
     answered()
     sniff = answered(tag="682", minutes=3, clean_air_min=30, minutes_lit=12)
-    assert (sniff.clean_air_min, sniff.minutes_lit) == (30, 12)
+    assert (moment_of(sniff).clean_air_min, moment_of(sniff).minutes_lit) == (30, 12)

@@ -12,6 +12,7 @@ from throwbench.workshop.house.services import add_person
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.models import Score, Sitting, Sniff
 from throwbench.workshop.panel.selectors import open_sittings
+from throwbench.workshop.panel.selectors.moments import moment_of
 from workshop.panel.conftest import TAGS
 
 FULL = {"liking": "4", "hot_throw": "none", "word": "wet stone", "known": "on"}
@@ -189,7 +190,7 @@ def test_before_the_clean_air_is_over_it_is_taken_and_marked(phone, noses, now, 
     monkeypatch.setattr("throwbench.web.middleware.timezone.now", lambda: soon)
     assert "clean air until 11:10" in taken_by(phone, noses[0]).get("/nose/682/").text
     sent(phone, noses[0], "682")
-    assert Sniff.objects.get(seat__tag="682").clean_air_min == 3
+    assert moment_of(Sniff.objects.get(seat__tag="682")).clean_air_min == 3
 
 
 def test_rested_the_page_says_how_long(phone, noses, now, monkeypatch):

@@ -90,11 +90,11 @@ def test_years_apart_the_year_is_said(given, opened, trial, by, now):
 
 def test_no_query_a_row(given, trial, now, django_assert_num_queries):
     panel = given()
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(4):
         scores_of(trial)
     for sitting in panel.sittings.all()[1:]:
         services.answer(
             sitting, panel.seats.get(tag="682"), scores=WHOLE["lit"], at=now, way="link", now=now
         )
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(4):
         assert len(scores_of(trial)) == 8

@@ -245,7 +245,7 @@ def test_a_room_that_has_not_aired_is_asked_about(cured, other_cured, owner, now
 def test_pressed_twice_a_candle_is_lit_once(cured, owner, now) -> None:
     entry = uuid4()
     first = light(cured, now, owner, entry=entry)
-    assert light(cured, now + timedelta(minutes=1), owner, entry=entry) == first
+    assert light(cured, now + timedelta(minutes=1), owner, lit_at=now, entry=entry) == first
     with pytest.raises(EntryConflictError):
         light(cured, now, owner, kind="long", entry=entry)
 

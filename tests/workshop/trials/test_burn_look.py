@@ -40,7 +40,7 @@ def test_seen_no_change_copies_no_figure(burn, owner) -> None:
     second = look(burn, owner, h=2, no_change=True)
     kept = {field.name: getattr(second, field.name) for field in Check._meta.fields}
     empty = {name: value for name, value in kept.items() if value not in (None, "")}
-    assert set(empty) == {"id", "burn", "at", "who", "no_change"}
+    assert set(empty) == {"id", "burn", "at", "noted_at", "who", "no_change"}
 
 
 def test_a_check_says_something(burn, owner) -> None:

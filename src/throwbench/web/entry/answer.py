@@ -6,13 +6,28 @@ from throwbench.web.entry.sent import Sent
 from throwbench.workshop.house.models import Entry
 
 KEPT, KEPT_BEFORE = "kept", "kept before"
-CONFLICT, ASKS, SIGN_IN, NOT_YOURS, UNCLEAR, BROKE = (
-    "conflict", "asks", "sign in", "not yours", "unclear", "broke",
+CONFLICT, ASKS, SIGN_IN, NOT_YOURS, NEW_KEY, UNCLEAR, BROKE = (
+    "conflict", "asks", "sign in", "not yours", "new key", "unclear", "broke",
 )  # fmt: skip
 STATUS = {
-    KEPT: 200, KEPT_BEFORE: 200, SIGN_IN: 401, NOT_YOURS: 401, CONFLICT: 409, ASKS: 422,
-    UNCLEAR: 400, BROKE: 503,
+    KEPT: 200, KEPT_BEFORE: 200, SIGN_IN: 401, NOT_YOURS: 401, NEW_KEY: 401, CONFLICT: 409,
+    ASKS: 422, UNCLEAR: 400, BROKE: 503,
 }  # fmt: skip
+REFUSED = {
+    SIGN_IN: "This browser is not let in any more. Sign in again.",
+    NOT_YOURS: "Somebody else pressed it. They send it themselves.",
+    NEW_KEY: "The form's own key has changed. The page asks for the new one and sends it again.",
+}
+"""Nothing behind the door looked at the entry: who it is, or the key of forms, comes first."""
+NO_SENTENCE = {
+    403: "This page is not open to who pressed it. Makers note on their own pages, assessors on "
+    "theirs. Note it on one of yours.",
+    404: "What it was pressed on is not there. An entry belongs to a page of this workshop. "
+    "Open today's page and note it anew.",
+    405: "This page takes no entries. A page with a form does. Open it and note it anew.",
+}
+"""Of pages that answer without a form to say it in."""
+LEFT = "The page did not note it, and did not say why. Open it, and note it anew."
 
 
 def kept(sent: Sent, *, before: bool = False, then: str = "") -> JsonResponse:
@@ -22,21 +37,17 @@ def kept(sent: Sent, *, before: bool = False, then: str = "") -> JsonResponse:
 
 def conflict(sent: Sent, said: str, first: Entry | None) -> JsonResponse:
     """The id was used for something else, which is kept."""
-    at = first and first.at.isoformat()
+    at = first and (first.pressed_at or first.at).isoformat()
     return _answer(CONFLICT, sent, said=[said], first={"what": first and first.what, "at": at})
 
 
-def asks(sent: Sent, said: list[str]) -> JsonResponse:
+def asks(sent: Sent, said: list[str], *, status: int = 200) -> JsonResponse:
     """The workshop refuses it or asks about it: it wants the eyes of who pressed it."""
-    return _answer(ASKS, sent, said=said)
+    return _answer(ASKS, sent, said=said or [NO_SENTENCE.get(status, LEFT)])
 
 
-def sign_in(sent: Sent | None) -> JsonResponse:
-    return _answer(SIGN_IN, sent, said=["This browser is not let in any more. Sign in again."])
-
-
-def not_yours(sent: Sent) -> JsonResponse:
-    return _answer(NOT_YOURS, sent, said=["Somebody else pressed it. They send it themselves."])
+def refused(outcome: str, sent: Sent | None) -> JsonResponse:
+    return _answer(outcome, sent, said=[REFUSED[outcome]])
 
 
 def unclear(said: str) -> JsonResponse:

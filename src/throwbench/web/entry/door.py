@@ -11,18 +11,22 @@ from io import BytesIO
 from django.conf import settings
 from django.core.exceptions import RequestDataTooBig
 from django.core.handlers.wsgi import WSGIRequest
+from django.db import DatabaseError
 from django.http import HttpRequest, HttpResponse, UnreadablePostError
 from django.shortcuts import resolve_url
 from django.utils import timezone
 
 from throwbench.science.errors import UnclearError
 from throwbench.web.entry import answer
-from throwbench.web.entry.keys import key_of, may_send
+from throwbench.web.entry.keys import handed_panel, is_a_persons, key_of, may_send
 from throwbench.web.entry.sent import DOOR, Sent, clock_of, pressed_at, read, skew_ms
+from throwbench.workshop.house.entries import sent_already, sent_otherwise
 from throwbench.workshop.house.models import Entry
 from throwbench.workshop.house.press import Press, current_press, pressing
 
 Handler = Callable[[HttpRequest], HttpResponse]
+NOSE = "/nose/"
+"""Everything an assessor is sent lies under this address."""
 
 
 def door(get_response: Handler) -> Handler:
@@ -32,18 +36,18 @@ def door(get_response: Handler) -> Handler:
         if request.path != DOOR or request.method != "POST":
             return get_response(request)
         try:
-            sent = read(request.body)
-            press = _press(sent, clock_of(request.headers.get("X-Sent-At", "")))
+            sent, sent_ms = read(request.body), clock_of(request.headers.get("X-Sent-At", ""))
         except UnclearError as error:
             return answer.unclear(str(error))
         except (RequestDataTooBig, UnreadablePostError):
-            return answer.unclear("The entry did not arrive whole. It stays on this device.")
-        first = Entry.objects.filter(id=sent.id).first()
-        if first is not None and first.sent_digest == sent.digest:
-            return answer.kept(sent, before=True)
-        with pressing(press):
-            inner = get_response(_as_form(request, sent))
-        return _answered(sent, press, inner)
+            return answer.unclear(
+                "The entry is too large, or did not arrive whole. "
+                f"{settings.DATA_UPLOAD_MAX_MEMORY_SIZE // 2**20} MB are read. It stays here."
+            )
+        try:
+            return _taken(get_response, request, sent, sent_ms)
+        except DatabaseError:
+            return answer.broke(sent)
 
     return handle
 
@@ -53,24 +57,50 @@ def whose(get_response: Handler) -> Handler:
 
     def handle(request: HttpRequest) -> HttpResponse:
         press = current_press()
-        if press is None or may_send(request, press.key):
+        if press is None:
             return get_response(request)
-        return HttpResponse(answer.NOT_YOURS if key_of(request) else answer.SIGN_IN, status=401)
+        is_on_the_road = request.path.startswith(NOSE)
+        if not may_send(request, press.key) or not (is_on_the_road or is_a_persons(press.key)):
+            press.refused = answer.NOT_YOURS if key_of(request) else answer.SIGN_IN
+            return HttpResponse(status=401)
+        first = Entry.objects.filter(id=press.id).first()
+        if first is not None and sent_otherwise(first):
+            press.conflict = sent_already(first)
+            return HttpResponse(status=409)
+        return get_response(request)
 
     return handle
 
 
+def _taken(get_response: Handler, request: HttpRequest, sent: Sent, sent_ms: int) -> HttpResponse:
+    """What was kept is said first, whatever the clocks say meanwhile."""
+    first = Entry.objects.filter(id=sent.id).first()
+    if first is not None and first.sent_digest == sent.digest:
+        return answer.kept(sent, before=True)
+    try:
+        press = _press(sent, sent_ms)
+    except UnclearError as error:
+        return answer.asks(sent, [str(error)])
+    with pressing(press):
+        inner = get_response(_as_form(request, sent))
+    answered = _answered(sent, press, inner)
+    answered.cookies.update(inner.cookies)
+    return answered
+
+
 def _press(sent: Sent, sent_ms: int) -> Press:
-    now = timezone.now()
-    offset = timedelta(seconds=settings.DEMO_OFFSET_S or 0)
+    real_now = timezone.now()
+    now = real_now + timedelta(seconds=settings.DEMO_OFFSET_S or 0)
     return Press(
         id=str(sent.id),
         key=sent.key,
+        panel=handed_panel(sent.key),
         device=sent.device,
         turn=sent.turn,
         digest=sent.digest,
-        pressed_at=pressed_at(sent, sent_ms=sent_ms, now=now + offset),
-        skew_ms=skew_ms(sent_ms, real_now=now),
+        pressed_at=pressed_at(sent, sent_ms=sent_ms, now=now),
+        arrived_at=now,
+        skew_ms=skew_ms(sent_ms, real_now=real_now),
     )
 
 
@@ -81,7 +111,7 @@ def _as_form(request: HttpRequest, sent: Sent) -> WSGIRequest:
         {
             **request.META,
             "REQUEST_METHOD": "POST",
-            "PATH_INFO": sent.path,
+            "PATH_INFO": sent.path_info,
             "QUERY_STRING": sent.query,
             "CONTENT_TYPE": "application/x-www-form-urlencoded",
             "CONTENT_LENGTH": str(len(body)),
@@ -91,18 +121,20 @@ def _as_form(request: HttpRequest, sent: Sent) -> WSGIRequest:
 
 
 def _answered(sent: Sent, press: Press, inner: HttpResponse) -> HttpResponse:
-    """What the page would have done, in words that a device understands."""
+    """What the page would have done, in words that a device understands.
+
+    Everything inside has ended, its transaction too: a row that is found now is in the database.
+    """
     first = Entry.objects.filter(id=sent.id).first()
-    if press.conflict:
-        return answer.conflict(sent, press.conflict, first)
     then = inner.headers.get("Location", "")
-    if first is not None and inner.status_code == 302:
-        return answer.kept(sent, then=then)
-    if inner.status_code == 401:
-        others = inner.content == answer.NOT_YOURS.encode()
-        return answer.not_yours(sent) if others else answer.sign_in(sent)
+    if first is not None and (first.sent_digest == sent.digest or press.seen):
+        return answer.kept(sent, before=press.seen, then=then)
+    if first is not None and (press.conflict or inner.status_code == 302):
+        return answer.conflict(sent, press.conflict or sent_already(first), first)
+    if press.refused:
+        return answer.refused(press.refused, sent)
     if then.startswith(resolve_url(settings.LOGIN_URL)):
-        return answer.sign_in(sent)
+        return answer.refused(answer.SIGN_IN, sent)
     if inner.status_code >= 500:
         return answer.broke(sent)
-    return answer.asks(sent, press.said)
+    return answer.asks(sent, press.said, status=inner.status_code)

@@ -1,5 +1,6 @@
 """Whose a page is: entries and kept pages belong to a person, a handed phone or a link."""
 
+import re
 from functools import cache
 
 from django.conf import settings
@@ -28,9 +29,18 @@ def may_send(request: HttpRequest, key: str) -> bool:
     if key == key_of(request):
         return True
     user = request.user
-    return bool(
-        user.is_authenticated and user.makes and key.startswith(f"{workshop_mark()}-{HANDED}-")
-    )
+    return bool(handed_panel(key) is not None and user.is_authenticated and user.makes)
+
+
+def handed_panel(key: str) -> int | None:
+    """The panel at which the phone went round; None for any other key."""
+    found = re.fullmatch(rf"{workshop_mark()}-{HANDED}-([0-9]{{1,15}})", key)
+    return int(found[1]) if found else None
+
+
+def is_a_persons(key: str) -> bool:
+    """Whether such entries may come of any page; all others come of the assessor's road alone."""
+    return key.startswith(f"{workshop_mark()}-{PERSON}-")
 
 
 @cache

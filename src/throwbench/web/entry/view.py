@@ -16,7 +16,7 @@ def hello(request: HttpRequest) -> JsonResponse:
     """Whose pages these are, whose entries may be sent, the key of forms, the server's clock."""
     key = key_of(request)
     if not key:
-        return answer.sign_in(None)
+        return answer.refused(answer.SIGN_IN, None)
     waiting = request.GET.getlist("key")
     return JsonResponse(
         {

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
+from django.db import transaction
 from django.utils import timezone
 
 from throwbench.science.errors import SaidError
@@ -38,24 +39,36 @@ def seen_before(
     ------
     EntryConflictError
         The id was used for something else.
+    TransactionManagementError
+        The caller holds no transaction: the entry could be kept without what it notes.
     """
     if entry is None:
         return False
+    if not transaction.get_connection().in_atomic_block:
+        raise transaction.TransactionManagementError(f"“{what}” is noted outside a transaction")
     text = json.dumps([what, dict(content)], sort_keys=True, default=str)
     digest = hashlib.sha256(text.encode()).hexdigest()
     told = {"what": what, "digest": digest, "who": who, "at": now, **_of_the_device()}
     kept, is_new = Entry.objects.get_or_create(id=entry, defaults=told)
-    if not is_new and kept.digest != digest:
+    if not is_new and (kept.digest != digest or sent_otherwise(kept)):
         raise _conflict(kept)
-    return not is_new
+    return _seen(not is_new)
+
+
+def _seen(is_there: bool) -> bool:
+    press = current_press()
+    if press is not None:
+        press.seen = is_there
+    return is_there
 
 
 def _of_the_device() -> dict[str, Any]:
-    """What a device says of its entry; nothing for a plain form."""
+    """What a device says of its entry, and when that came; nothing for a plain form."""
     press = current_press()
     if press is None:
         return {}
     return {
+        "at": press.arrived_at,
         "sent_digest": press.digest,
         "device": press.device,
         "turn": press.turn,
@@ -65,11 +78,23 @@ def _of_the_device() -> dict[str, Any]:
 
 
 def _conflict(kept: Entry) -> EntryConflictError:
-    error = EntryConflictError(
-        f"This page was sent already at {timezone.localtime(kept.at):%H:%M} with other answers. "
-        "The first ones are kept. Open the page anew to note something else."
-    )
+    error = EntryConflictError(sent_already(kept))
     press = current_press()
     if press is not None:
         press.conflict = str(error)
     return error
+
+
+def sent_otherwise(kept: Entry) -> bool:
+    """Whether a device sends other bytes now than came under this id; a plain form has none."""
+    press = current_press()
+    return press is not None and kept.sent_digest not in ("", press.digest)
+
+
+def sent_already(kept: Entry) -> str:
+    """What is said of an id that came with other content than the first, which is kept."""
+    at = timezone.localtime(kept.pressed_at or kept.at)
+    return (
+        f"This page was sent already at {at:%H:%M} with other answers. "
+        "The first ones are kept. Open the page anew to note something else."
+    )

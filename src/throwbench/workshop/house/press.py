@@ -17,14 +17,22 @@ class Press:
     id: str
     key: str
     """Whose entry it is: of a person, a handed phone or a personal link."""
+    panel: int | None = None
+    """The panel at which the phone went round on which it was pressed."""
     device: str
     turn: int
     digest: str
     """SHA-256 of the bytes in which it came."""
     pressed_at: datetime
+    arrived_at: datetime
+    """When it reached the workshop; in a demo by the demo's clock, as `pressed_at`."""
     skew_ms: int
     said: list[str] = field(default_factory=list)
     """Sentences of what is wrong or asked."""
+    refused: str = ""
+    """Why nothing behind the door looked at it: whose it is, or the key of forms."""
+    seen: bool = False
+    """A service found the same content under the same id."""
     conflict: str = ""
     """Why the entry is not kept: its id was used for something else."""
 
@@ -35,6 +43,13 @@ _CURRENT: ContextVar[Press | None] = ContextVar("press", default=None)
 def current_press() -> Press | None:
     """The entry that this request brings; None for a plain form."""
     return _CURRENT.get()
+
+
+def say_to_the_device(*sentences: str) -> None:
+    """What is wrong or asked, for an entry that came without its page; said once each."""
+    press = current_press()
+    if press is not None:
+        press.said += [one for one in dict.fromkeys(sentences) if one not in press.said]
 
 
 @contextmanager

@@ -11,7 +11,7 @@ from django.utils import timezone
 
 from throwbench.science.errors import SaidError
 from throwbench.workshop.house.models import Person, Workshop
-from throwbench.workshop.house.press import current_press
+from throwbench.workshop.house.press import say_to_the_device
 
 
 def now_of(request: HttpRequest) -> datetime:
@@ -47,9 +47,9 @@ def done(form: forms.Form, write: Callable[[], Any]) -> bool:
 
 
 def tell_the_device(*told: forms.Form) -> None:
-    """What is wrong in these forms, for an entry that came without its page."""
-    press = current_press()
-    if press is not None:
-        press.said += [
-            str(one) for form in told for errors in form.errors.values() for one in errors
-        ]
+    """What is wrong in these forms or asked back, for an entry that came without its page."""
+    for form in told:
+        say_to_the_device(*(str(one) for errors in form.errors.values() for one in errors))
+        asked = getattr(form, "questions", ())
+        if isinstance(asked, tuple):  # a guest's form has questions of another kind
+            say_to_the_device(*(one.sentence for one in asked))

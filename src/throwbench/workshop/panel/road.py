@@ -16,7 +16,7 @@ from throwbench.workshop.panel.selectors import OpenSitting, open_sittings, sitt
 from throwbench.workshop.panel.services.links import KEPT_AS as LINK
 
 PANEL, NOSE, SENT = "panel", "nose", "sent"
-"""What a browser keeps beside its link: the panel it is handed round at, who holds it, the last tag."""
+"""What a browser keeps beside its link: its panel as it goes round, who holds it, the last tag."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

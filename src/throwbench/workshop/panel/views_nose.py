@@ -8,6 +8,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
+from throwbench.workshop.house.press import say_to_the_device
 from throwbench.workshop.house.sign_in import digest_of
 from throwbench.workshop.house.web import done, now_of
 from throwbench.workshop.panel import services
@@ -20,6 +21,14 @@ from throwbench.workshop.panel.selectors.whose_nose import first_seat, whose_nos
 
 P = ParamSpec("P")
 OnRoad = Callable[Concatenate[HttpRequest, Road, P], HttpResponse]
+CLOSED = (
+    "This panel was closed before that was pressed. Answers are taken while it is open. "
+    "Write them on a slip, or tell the maker."
+)
+NO_ROAD = (
+    "No open panel awaits this nose here. Answers are taken while a panel is open, from who sits "
+    "at it. Tell the maker, who can type them in."
+)
 
 
 def on_the_road(view: OnRoad[P]) -> Callable[Concatenate[HttpRequest, P], HttpResponse]:
@@ -29,8 +38,10 @@ def on_the_road(view: OnRoad[P]) -> Callable[Concatenate[HttpRequest, P], HttpRe
     def handle(request: HttpRequest, /, *args: P.args, **kwargs: P.kwargs) -> HttpResponse:
         road = road_of(request)
         if road is None:
+            say_to_the_device(NO_ROAD)
             return render(request, "panel/no_road.html", status=403)
         if road.is_closed:
+            say_to_the_device(CLOSED)
             return render(request, "panel/closed.html")
         return view(request, road, *args, **kwargs)
 
@@ -124,6 +135,7 @@ def score(request: HttpRequest, road: Road, tag: int) -> HttpResponse:
     sent = _nose_sent(request)
     nose = road.nose if sent is None else sent
     if not road.of(nose):
+        say_to_the_device(NO_ROAD)
         return redirect("panel:whose_nose")
     found = road.seat(str(tag), nose)
     if found is None:
@@ -134,9 +146,10 @@ def score(request: HttpRequest, road: Road, tag: int) -> HttpResponse:
     if request.method == "POST" and done(form, lambda: _send(request, road, row, seat, form)):
         request.session[SENT] = seat.tag
         return redirect("panel:thanks")
+    seen = {"seat": seat, "row": row, "road": road}
     if seat in row.given:
-        return render(request, "panel/given.html", {"seat": seat, "road": road})
-    return render(request, "panel/score.html", {"form": form, "seat": seat, "row": row})
+        return render(request, "panel/given.html", seen)
+    return render(request, "panel/score.html", {**seen, "form": form})
 
 
 @require_GET

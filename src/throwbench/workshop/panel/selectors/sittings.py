@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from django.db.models import Max, QuerySet
+from django.db.models import Max, Q, QuerySet
 
 from throwbench.workshop.panel.models import Panel, Seat, Sitting, Sniff, Way
 
@@ -43,8 +43,9 @@ class OpenSitting:
 
 
 def open_sittings(now: datetime) -> tuple[OpenSitting, ...]:
-    """Every sitting of every open panel, panel by panel in the order of their days."""
-    panels = _whole(Panel.objects.filter(closed_at=None)).order_by("day", "id")
+    """Every sitting of every panel that is open then, panel by panel in the order of their days."""
+    still = Q(closed_at=None) | Q(closed_at__gt=now)
+    panels = _whole(Panel.objects.filter(still)).order_by("day", "id")
     return _sittings(panels, now)
 
 

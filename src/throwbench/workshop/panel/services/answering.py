@@ -1,22 +1,18 @@
 """One nose answers at one tag: once, at a time that is kept, with what is known of the moment."""
 
 from collections.abc import Mapping
-from datetime import datetime, timedelta
+from datetime import datetime
 from uuid import UUID
 
 from django.db import transaction
-from django.db.models import Q
 
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.panel.asks import ATTRIBUTES
-from throwbench.workshop.panel.models import Asks, Score, Seat, Sitting, Sniff, Way
+from throwbench.workshop.panel.models import Score, Seat, Sitting, Sniff
 from throwbench.workshop.panel.services.noses import must_be_open
 from throwbench.workshop.trials.models import Trial
-
-A_DAY = timedelta(hours=24)
-"""A sniff longer ago says nothing about the air since."""
 
 
 @transaction.atomic
@@ -38,8 +34,8 @@ def answer(
 ) -> Sniff:
     """Keep one nose's answers at one tag; None is "cannot tell".
 
-    Minutes lit and in clean air [min] that are not given are reckoned from `at`, except for a
-    slip: it is typed in later.
+    Minutes lit and in clean air [min] are kept where they are given; otherwise they are reckoned
+    when they are read (`selectors.moments`), since answers and burns arrive in any order.
 
     Raises
     ------
@@ -50,13 +46,14 @@ def answer(
     EntryConflictError
         The same page was sent before, with other answers.
     """
-    told = {"scores": dict(scores), "word": word.strip(), "recognised": recognised}
+    told = {
+        "scores": dict(scores), "word": word.strip(), "recognised": recognised, "tired": tired,
+    }  # fmt: skip
     content = {"sitting": sitting.pk, "seat": seat.pk, **told}
     if seen_before(entry, what="sniff", content=content, who=typed_by, now=now):
         return Sniff.objects.get(sitting=sitting, seat=seat)
-    _may_answer(sitting, seat)
+    _may_answer(sitting, seat, now=now)
     _on_the_scale(seat, scores)
-    reckoned = way != Way.SLIP
     sniff = Sniff(
         sitting=sitting,
         seat=seat,
@@ -66,10 +63,8 @@ def answer(
         recognised=recognised,
         tired=tired,
         typed_by=typed_by,
-        minutes_lit=_minutes_lit(seat, at) if minutes_lit is None and reckoned else minutes_lit,
-        clean_air_min=_clean_air_min(sitting, at)
-        if clean_air_min is None and reckoned
-        else clean_air_min,
+        minutes_lit=minutes_lit,
+        clean_air_min=clean_air_min,
     )
     sniff.full_clean()
     sniff.save()
@@ -96,8 +91,8 @@ def step_of(trial: Trial, value: int | None) -> int | None:
     return value
 
 
-def _may_answer(sitting: Sitting, seat: Seat) -> None:
-    must_be_open(sitting.panel)
+def _may_answer(sitting: Sitting, seat: Seat, *, now: datetime) -> None:
+    must_be_open(sitting.panel, now=now)
     if seat.panel_id != sitting.panel_id:
         raise UnclearError(
             f"{seat} stands at another panel.",
@@ -122,27 +117,3 @@ def _on_the_scale(seat: Seat, scores: Mapping[str, int | None]) -> None:
         )
     for value in scores.values():
         step_of(seat.panel.trial, value)
-
-
-def _minutes_lit(seat: Seat, at: datetime) -> float | None:
-    """Since the candle was lit; None for what does not burn."""
-    if seat.candle is None or seat.panel.asks == Asks.UNLIT:
-        return None
-    still = Q(out_at=None) | Q(out_at__gte=at)
-    burn = seat.candle.burns.filter(still, lit_at__lte=at).first()
-    return None if burn is None else _minutes(at - burn.lit_at)
-
-
-def _clean_air_min(sitting: Sitting, at: datetime) -> float | None:
-    """Since this nose's last sniff anywhere; None where there was none that day."""
-    before = (
-        Sniff.objects.filter(sitting__assessor=sitting.assessor_id, at__gte=at - A_DAY, at__lte=at)
-        .exclude(way=Way.SLIP)
-        .order_by("-at")
-        .first()
-    )
-    return None if before is None else _minutes(at - before.at)
-
-
-def _minutes(lasted: timedelta) -> float:
-    return round(lasted / timedelta(minutes=1), 1)

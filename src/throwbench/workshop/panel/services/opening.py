@@ -51,6 +51,8 @@ def open_panel(
         "asks": asks,
         "seats": [[type(what).__name__, what.pk, room.pk] for what, room in seats],
         "assessors": [person.pk for person in assessors],
+        "clean_air_min": clean_air_min,
+        "tags": tags and list(tags),
     }
     if seen_before(entry, what="panel", content=content, who=who, now=now):
         return trial.panels.filter(opened_by=who, day=day, asks=asks).latest("opened_at")

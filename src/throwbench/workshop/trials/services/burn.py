@@ -74,7 +74,11 @@ def light(
         Something is unlikely (still curing, not cooled, a time far off) and `sure` is not said.
     """
     at = to_the_minute(lit_at)
-    content = {"candle": candle.pk, "kind": kind, "room": room and room.pk}
+    content = {
+        "candle": candle.pk, "kind": kind, "room": room and room.pk, "lit_at": at,
+        "room_c": room_c, "trim_mm": trim_mm, "mass_before_mg": mass_before_mg,
+        "scale_step_mg": scale_step_mg, "limit_h": limit_h,
+    }  # fmt: skip
     if seen_before(entry, what="light", content=content, who=who, now=now):
         return candle.burns.order_by("-number")[0]
     candle = TestCandle.objects.select_related("combination", "piece").get(pk=candle.pk)

@@ -42,7 +42,7 @@ def put_check_right(
         The new figure is unusual and `sure` is not said.
     """
     _is_one_of(field, LOOKS)
-    content = {"check": check.pk, "field": field, "value": value}
+    content = {"check": check.pk, "field": field, "value": value, "why": why}
     if seen_before(entry, what="put a check right", content=content, who=who, now=now):
         return corrections_of([check])[-1]
     if value is not None:
@@ -72,7 +72,7 @@ def put_burn_right(
         The new figure is unusual and `sure` is not said.
     """
     _is_one_of(field, (*BEGUN, *ENDS, "put_out"))
-    content = {"burn": burn.pk, "field": field, "value": value}
+    content = {"burn": burn.pk, "field": field, "value": value, "why": why}
     if seen_before(entry, what="put a burn right", content=content, who=who, now=now):
         return corrections_of([burn])[-1]
     if value is not None:

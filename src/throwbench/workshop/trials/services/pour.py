@@ -51,7 +51,10 @@ def begin_pour(
     OutOfRangeError
         The load is above the wax card's maximum.
     """
-    content = {"candidate": candidate.pk, "load": load_percent, "basis": basis, "wax_mg": wax_mg}
+    content = {
+        "candidate": candidate.pk, "load": load_percent, "basis": basis, "wax_mg": wax_mg,
+        "wax": wax.pk, "wax_lot": wax_lot and wax_lot.pk, "oil_lot": oil_lot and oil_lot.pk,
+    }  # fmt: skip
     if seen_before(entry, what="begin a pitcher", content=content, who=who, now=now):
         return candidate.pours.order_by("-pk")[0]
     load = load_on_both_bases(percent=load_percent, basis=basis)  # type: ignore[arg-type]
@@ -92,7 +95,7 @@ def weigh(
     AskedError
         Unlikely, and the maker is not `sure` yet.
     """
-    content = {"pour": pour.pk, "what": what, "mg": mg}
+    content = {"pour": pour.pk, "what": what, "mg": mg, "scale_step_mg": scale_step_mg}
     if seen_before(entry, what="weigh", content=content, who=who, now=now):
         return pour.weighings.filter(what=what).order_by("-pk")[0]
     _still_open(pour)
