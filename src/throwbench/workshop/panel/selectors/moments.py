@@ -1,0 +1,122 @@
+"""What is known of the moment of a sniff: how long the candle was lit and the nose in clean air.
+
+Reckoned when it is read: answers, and the burns they were given at, arrive in any order, and the
+one that comes late is not the one that was last.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from throwbench.workshop.panel.models import Asks, Sniff, Way
+from throwbench.workshop.trials.models import Burn, BurnKind
+
+A_DAY = timedelta(hours=24)
+"""A sniff longer ago says nothing about the air since."""
+UNLIT = "unlit"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What is kept of a sniff. `minutes_lit` and `clean_air_min` are None where not given."""
+
+    sniff: int
+    assessor: int
+    candle: int | None
+    asks: str
+    way: str
+    at: datetime
+    minutes_lit: float | None
+    clean_air_min: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """Minutes that are not known are None."""
+
+    burn_kind: str
+    minutes_lit: float | None
+    clean_air_min: float | None
+
+
+def moment_of(sniff: Sniff) -> Moment:
+    """The moment of one sniff."""
+    told = Told(
+        sniff=sniff.pk,
+        assessor=sniff.sitting.assessor_id,
+        candle=sniff.seat.candle_id,
+        asks=sniff.sitting.panel.asks,
+        way=sniff.way,
+        at=sniff.at,
+        minutes_lit=sniff.minutes_lit,
+        clean_air_min=sniff.clean_air_min,
+    )
+    return moments_of([told])[sniff.pk]
+
+
+def moments_of(found: Sequence[Told]) -> Mapping[int, Moment]:
+    """The moment of each sniff, in two queries. What was given stands as it was given.
+
+    A slip says nothing of its minutes: it was typed in later.
+    """
+    burns = _burns({one.candle for one in found if one.candle is not None})
+    before = _sniffs_before([one for one in found if _is_reckoned(one)])
+    return {one.sniff: _moment(one, burns, before.get(one.sniff)) for one in found}
+
+
+def _is_reckoned(one: Told) -> bool:
+    return one.clean_air_min is None and one.way != Way.SLIP
+
+
+def _moment(one: Told, burns: Mapping[int, Sequence[Burn]], before: datetime | None) -> Moment:
+    burn = next((row for row in burns.get(one.candle or 0, ()) if _burned(row, one.at)), None)
+    is_unlit, is_slip = one.asks == Asks.UNLIT, one.way == Way.SLIP
+    lit, air = one.minutes_lit, one.clean_air_min
+    if lit is None and burn is not None and not is_unlit and not is_slip:
+        lit = _minutes(one.at - burn.lit_at)
+    if air is None and before is not None:
+        air = _minutes(one.at - before)
+    kind = BurnKind.NOSE.value if burn is None else burn.kind
+    return Moment(burn_kind=UNLIT if is_unlit else kind, minutes_lit=lit, clean_air_min=air)
+
+
+def _burned(burn: Burn, at: datetime) -> bool:
+    return burn.lit_at <= at and (burn.out_at is None or at <= burn.out_at)
+
+
+def _burns(candles: Iterable[int]) -> Mapping[int, Sequence[Burn]]:
+    """The burns of each candle, in their order."""
+    found: dict[int, list[Burn]] = defaultdict(list)
+    rows = Burn.objects.filter(candle__in=set(candles)).order_by("number")
+    for row in rows.only("candle_id", "kind", "lit_at", "out_at"):
+        found[row.candle_id].append(row)
+    return found
+
+
+def _sniffs_before(found: Sequence[Told]) -> Mapping[int, datetime]:
+    """When the nose of each sniff had sniffed before, anywhere within a day; slips do not tell."""
+    if not found:
+        return {}
+    times = [one.at for one in found]
+    rows = (
+        Sniff.objects.filter(
+            sitting__assessor__in={one.assessor for one in found},
+            at__gte=min(times) - A_DAY,
+            at__lte=max(times),
+        )
+        .exclude(way=Way.SLIP)
+        .order_by("sitting__assessor", "at", "id")
+        .values_list("pk", "sitting__assessor", "at")
+    )
+    before: dict[int, datetime] = {}
+    last: dict[int, datetime] = {}
+    for sniff, assessor, at in rows:
+        if assessor in last and at - last[assessor] <= A_DAY:
+            before[sniff] = last[assessor]
+        last[assessor] = at
+    return before
+
+
+def _minutes(lasted: timedelta) -> float:
+    return round(lasted / timedelta(minutes=1), 1)
