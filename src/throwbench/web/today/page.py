@@ -15,6 +15,7 @@ from throwbench.web.today.sittings import OpenPanel, noses_to_come, open_panels
 from throwbench.web.today.steps import Step, steps
 from throwbench.workshop.trials.models import Trial
 from throwbench.workshop.trials.selectors.burns import lit_now
+from throwbench.workshop.trials.selectors.photos import unread_count
 
 NAMED = 3
 """So many candles are named in a sentence; of more it says how many."""
@@ -29,6 +30,8 @@ class Today:
     lanes: Lanes
     panels: tuple[OpenPanel, ...]
     cures: tuple[Ending, ...]
+    photos: int
+    """So many wait for their numbers."""
     findings: tuple[Finding, ...]
     steps: tuple[Step, ...]
 
@@ -47,6 +50,7 @@ def today(now: datetime) -> Today:
         lanes=lit,
         panels=panels,
         cures=cures,
+        photos=unread_count(),
         findings=checks(now=now, today=day),
         steps=steps(),
     )

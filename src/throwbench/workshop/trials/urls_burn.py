@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from throwbench.workshop.trials import views_burn, views_light, views_round
+from throwbench.workshop.trials import views_burn, views_light, views_photo, views_round
 
 burn_urls = [
     path("light/", views_light.light, name="light"),
@@ -13,5 +13,10 @@ burn_urls = [
     path("trials/<int:pk>/burn-sheet.pdf", views_burn.burn_sheet, name="burn_sheet"),
     path("burns/<int:pk>/", views_burn.burn, name="burn"),
     path("burns/<int:pk>/slip/", views_burn.burn_slip, name="burn_slip"),
+    path("burns/<int:pk>/photo/", views_photo.add, name="add_photo"),
+    path("photos/", views_photo.waiting, name="photos"),
+    path("photos/<int:pk>/", views_photo.read, name="photo"),
+    path("photos/<int:pk>/aside/", views_photo.aside, name="photo_aside"),
+    path("photos/<int:pk>.jpg", views_photo.picture, name="picture"),
     path("checks/<int:pk>/slip/", views_burn.check_slip, name="check_slip"),
 ]

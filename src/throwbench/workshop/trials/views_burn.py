@@ -45,7 +45,7 @@ def burn(request: HttpRequest, pk: int) -> HttpResponse:
     row = _burn(pk)
     data = with_guess(request.POST) if request.method == "POST" else None
     form = AfterForm(row, data)
-    if data is not None and _written(form, lambda: _note_after(request, row, form)):
+    if data is not None and written(form, lambda: _note_after(request, row, form)):
         return redirect("trials:burn", pk)
     return render(request, "trials/burn.html", {"log": log_of(row), "form": form})
 
@@ -68,12 +68,12 @@ def check_slip(request: HttpRequest, pk: int) -> HttpResponse:
 def _slip(request: HttpRequest, row: Burn | Check, burn: Burn) -> HttpResponse:
     data = with_guess(request.POST) if request.method == "POST" else None
     form = SlipForm(row, data)
-    if data is not None and _written(form, lambda: _put_right(request, row, form)):
+    if data is not None and written(form, lambda: _put_right(request, row, form)):
         return redirect("trials:burn", burn.pk)
     return render(request, "trials/slip_burn.html", {"row": row, "burn": burn, "form": form})
 
 
-def _written(form: AskedForm, write: Callable[[], object]) -> bool:
+def written(form: AskedForm, write: Callable[[], object]) -> bool:
     """Whether it was noted; questions stand in the form."""
 
     def ask_back() -> None:

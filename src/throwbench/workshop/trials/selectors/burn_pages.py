@@ -73,7 +73,7 @@ def _logs(found: Any) -> tuple[BurnLog, ...]:
         BurnLog(
             burn=burn,
             checks=tuple(
-                CheckLog(check=check, cells=tuple(_cells(check))) for check in burn.checks.all()
+                CheckLog(check=check, cells=tuple(cells_of(check))) for check in burn.checks.all()
             ),
             ends=tuple(_ends(burn)),
             slips=tuple((slip_words(slip), slip) for slip in slips.get(burn.pk, ())),
@@ -82,7 +82,7 @@ def _logs(found: Any) -> tuple[BurnLog, ...]:
     )
 
 
-def _cells(check: Check) -> Iterator[Cell]:
+def cells_of(check: Check) -> Iterator[Cell]:
     """What a check tells; where nothing is said, "no change" says that it was looked at."""
     blank = Cell("", "no change", "seen") if check.no_change else Cell("", "not seen", "not seen")
     yield _yes_no("full pool", check.pool_full, yes="full", no="not full", blank=blank)

@@ -188,7 +188,7 @@ def _as_lit(found: QuerySet[Burn], now: datetime) -> tuple[Lit, ...]:
             "room",
             "handed_to",
         )
-        .annotate(last_check_at=Max("checks__at"))
+        .annotate(last_check_at=Max("checks__at"), last_photo_at=Max("photos__at"))
         .order_by("out_by_at", "candle__code")
     )
     return tuple(Lit(burn=row, now=now, last_check_at=row.last_check_at) for row in rows)
