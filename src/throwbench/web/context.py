@@ -7,6 +7,7 @@ from django.http import HttpRequest
 
 from throwbench import __version__
 from throwbench.web.entry.keys import key_of
+from throwbench.web.keep.pages import worth_keeping
 from throwbench.workshop.house.theme import theme_of
 
 
@@ -20,4 +21,5 @@ def frame(request: HttpRequest) -> dict[str, Any]:
         "version": __version__,
         "entry_offset_ms": 1000 * (settings.DEMO_OFFSET_S or 0),
         "entry_key": key_of(request) if hasattr(request, "user") else "",
+        "keep": worth_keeping(request) if hasattr(request, "user") else (),
     }

@@ -23,9 +23,11 @@ NOSE = "/nose/"
 """Everything an assessor is sent lies under this address."""
 ALARM = "/alarm/"
 """What is asked here is answered here: a script is never sent to another page."""
-NEEDS_NONE = ("/begin/", DOOR, ALARM, "/static/", "/sign-in", "/sign-out/")
+FOR_EVERYBODY = ("/static/", "/trust/", "/worker.js")
+"""Says nothing about anybody."""
+NEEDS_NONE = ("/begin/", DOOR, ALARM, *FOR_EVERYBODY, "/sign-in", "/sign-out/")
 """What can be asked for before the workshop has begun."""
-FREE_FOR_A_HANDED_PHONE = (NOSE, DOOR, ALARM, "/static/", "/way-back/")
+FREE_FOR_A_HANDED_PHONE = (NOSE, DOOR, ALARM, *FOR_EVERYBODY, "/way-back/")
 
 
 def headers(get_response: Handler) -> Handler:
@@ -98,4 +100,4 @@ class Unkeepable:
 
 
 def _for_all(path: str) -> bool:
-    return path.startswith((NOSE, DOOR, "/static/", "/sign-in", "/sign-out/"))
+    return path.startswith((NOSE, DOOR, *FOR_EVERYBODY, "/sign-in", "/sign-out/"))

@@ -46,6 +46,8 @@ MIDDLEWARE = [
     "django.contrib.auth.middleware.LoginRequiredMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "throwbench.web.middleware.clock",
+    "throwbench.web.reached.reached",
+    "throwbench.web.keep.pages.whose_page",
     "throwbench.web.middleware.who_may",
     "throwbench.web.middleware.begun",
     "throwbench.web.middleware.Unkeepable",
@@ -123,5 +125,8 @@ LOGGING = {
             "filters": ["no_tokens"],
         }
     },
-    "loggers": {"django": {"handlers": ["window"], "level": "INFO", "propagate": False}},
+    "loggers": {
+        name: {"handlers": ["window"], "level": "INFO", "propagate": False}
+        for name in ("django", "throwbench")
+    },
 }

@@ -4,8 +4,13 @@ from django.urls import include, path
 
 from throwbench.web.entry.view import hello
 from throwbench.web.today.view import page as today
+from throwbench.web.waiting import page as waiting
 
-today_urls = [path("", today, name="today"), path("entries/", hello, name="entries")]
+today_urls = [
+    path("", today, name="today"),
+    path("entries/", hello, name="entries"),
+    path("waiting/", waiting, name="waiting"),
+]
 urlpatterns = [
     path("", include("throwbench.workshop.line.urls")),
     path("", include("throwbench.workshop.panel.urls")),
@@ -13,6 +18,7 @@ urlpatterns = [
     path("", include("throwbench.workshop.shelf.urls")),
     path("", include("throwbench.workshop.house.urls")),
     path("", include("throwbench.web.alarm.urls")),
+    path("", include("throwbench.web.trust.urls")),
     path("", include((today_urls, "web"))),
 ]
 handler404 = "throwbench.web.errors.not_there"

@@ -8,7 +8,7 @@ from datetime import datetime
 class Authority:
     """A certificate authority of one workshop, as it is shown: never its key."""
 
-    pem: bytes
+    der: bytes
     fingerprint: str
     """SHA-256 in 32 pairs of digits with colons, as systems show it."""
     mark: str

@@ -159,7 +159,7 @@ def _write(path: Path, content: bytes, *, mode: int) -> None:
 
 def _described(root: x509.Certificate) -> Authority:
     return Authority(
-        pem=_pem(root),
+        der=root.public_bytes(serialization.Encoding.DER),
         fingerprint=fingerprint(root),
         mark=mark_of(root.public_key()),
         name=str(root.subject.get_attributes_for_oid(NameOID.COMMON_NAME)[0].value),

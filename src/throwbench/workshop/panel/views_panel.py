@@ -6,7 +6,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from throwbench.science.errors import SaidError
-from throwbench.workshop.house.doors import address_for_a_phone
+from throwbench.workshop.house.doors import address_for_a_guest
 from throwbench.workshop.house.selectors import people, rooms
 from throwbench.workshop.house.square_code import square_code
 from throwbench.workshop.house.typed_code import in_groups
@@ -77,7 +77,7 @@ def close(request: HttpRequest, trial: int, pk: int) -> HttpResponse:
 def personal_link(request: HttpRequest, trial: int, pk: int, sitting: int) -> HttpResponse:
     """A link for one sitting, on this one answer and nowhere else."""
     row = get_object_or_404(_sittings(trial, pk), pk=sitting)
-    address = address_for_a_phone(workshop_of(request))
+    address = address_for_a_guest(workshop_of(request))
     try:
         way = services.personal_way_in(row, now=now_of(request)) if address else None
     except SaidError as error:

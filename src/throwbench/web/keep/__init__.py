@@ -1,0 +1,1 @@
+"""Pages that open without the network: whose they are, which are kept, and the worker's script."""

@@ -1,0 +1,1 @@
+"""How a device comes to trust this workshop's https, and how it stops."""
