@@ -43,6 +43,7 @@ def test_run_alone_lists_its_verbs(tmp_path):
         "types",
         "screens",
         "bench",
+        "kills",
         "mutation",
         "wheel",
         "bare",

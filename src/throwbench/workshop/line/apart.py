@@ -3,8 +3,10 @@
 Spawned and not forked: the server has threads, and the drawing engine hangs in a forked child.
 """
 
+import os
 from concurrent.futures import ProcessPoolExecutor
-from multiprocessing import get_context
+from multiprocessing import get_context, parent_process
+from threading import Thread
 
 from throwbench.formats import UnreadableFile
 from throwbench.formats.archive import Archive
@@ -19,11 +21,24 @@ def judged_apart(notes: Archive) -> str:
     SaidError
         There is nothing to judge, or what is asked does not fit the scores.
     """
-    with ProcessPoolExecutor(max_workers=1, mp_context=get_context("spawn")) as pool:
+    spawned = get_context("spawn")
+    with ProcessPoolExecutor(1, mp_context=spawned, initializer=_end_with_the_server) as pool:
         verdict, refusal = pool.submit(_judged, notes).result()
     if refusal:
         raise SaidError(refusal)
     return verdict
+
+
+def _end_with_the_server() -> None:
+    """A server that was killed ends nobody: without this its child would wait for ever."""
+    Thread(target=_end_after_the_server, daemon=True).start()
+
+
+def _end_after_the_server() -> None:
+    server = parent_process()
+    if server is not None:
+        server.join()
+        os._exit(1)
 
 
 def _judged(notes: Archive) -> tuple[str, str]:
