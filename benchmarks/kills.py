@@ -35,7 +35,10 @@ from kept import keep
 from left_behind import left_behind
 
 RESULTS = Path(__file__).parent / "results" / "kills.json"
-FILL = Path(__file__).parent / "lit_workshop.py"
+FILL = (
+    "import json, sys; from pathlib import Path; from lit_workshop import make;"
+    "print(json.dumps(make(Path(sys.argv[1]))))"
+)
 THROWBENCH = (sys.executable, "-c", "from throwbench.cli import main; main()")
 DEVICES = 4
 RUNS_S = 0.35
@@ -119,7 +122,11 @@ class Run:
     def __init__(self, folder: Path, chance: random.Random) -> None:
         self.folder, self.chance = folder, chance
         made = subprocess.run(
-            [sys.executable, str(FILL), str(folder)], check=True, capture_output=True, text=True
+            [sys.executable, "-c", FILL, str(folder)],
+            check=True,
+            capture_output=True,
+            text=True,
+            cwd=Path(__file__).parent,
         )
         self.told = json.loads(made.stdout.splitlines()[-1])
         self.port, self.mark = _free_port(), f"THROWBENCH_KILLED={uuid.uuid4()}"

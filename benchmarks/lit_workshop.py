@@ -58,7 +58,3 @@ def _lit(now: datetime) -> dict[str, Any]:
         lit_at = now - timedelta(minutes=10)
         burns.append(light(candle, kind="wick", lit_at=lit_at, limit_h=4, **by).pk)
     return {"burns": burns, "trial": trial.pk, "owner": owner.pk, "link": make_link(owner, now=now)}
-
-
-if __name__ == "__main__":
-    print(json.dumps(make(Path(sys.argv[1]))))
