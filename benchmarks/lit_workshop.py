@@ -1,10 +1,5 @@
-"""A workshop with six candles lit, for who sends entries to it: begun as a maker begins it.
+"""A workshop with six candles lit, for who sends entries to it: begun as a maker begins it."""
 
-python benchmarks/lit_workshop.py FOLDER      prints what was made, as one JSON object
-"""
-
-import json
-import sys
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
