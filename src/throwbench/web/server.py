@@ -159,16 +159,19 @@ def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
 
     The folder has to be open and locked.
     """
+    from throwbench.web.alarm.watching import watching  # noqa: PLC0415
+
     plain, *more = servers = _servers(at)
     signal.signal(signal.SIGTERM, _stop)
     _collect_seldom()
     try:
         for server in servers:
             server.prepare()
-        ready()
-        for server in more:
-            Thread(target=server.serve, daemon=True).start()
-        plain.serve()
+        with watching():
+            ready()
+            for server in more:
+                Thread(target=server.serve, daemon=True).start()
+            plain.serve()
     except KeyboardInterrupt:
         pass
     finally:

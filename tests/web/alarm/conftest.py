@@ -113,12 +113,6 @@ def lit(candle, owner) -> Callable[..., Burn]:
     return light
 
 
-def at(clock: str) -> datetime:
-    """A time on the wall in Oslo on Monday 24 May 2027."""
-    hour, minute = clock.split(":")
-    return datetime(2027, 5, 24, int(hour) - 2, int(minute), tzinfo=UTC)
-
-
 @pytest.fixture
 def programs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Path]:
     """Small programs in a PATH of their own: `programs(aplay="exit 0")`; each notes its words."""

@@ -121,11 +121,11 @@ def test_what_is_no_ring_of_a_page_is_refused_in_words(maker, wrong):
     assert not Ring.objects.exists()
 
 
-def test_somebody_who_is_there_has_ten_minutes(maker, lit, loft, now):
+def test_somebody_who_is_there_has_two_minutes(maker, lit, loft, now):
     lit("W8R", room=loft, ago=5 * HOUR)
     assert maker.post("/alarm/there/", {"entry": uuid.uuid4()}).status_code == 200
     (one,) = maker.get("/alarm/").json()["deadlines"]
-    assert one["rings_from"] == ms(now + timedelta(minutes=10))
+    assert one["rings_from"] == ms(now + timedelta(minutes=2))
 
 
 def test_who_was_there_before_it_was_due_does_not_silence_it(maker, owner, lit, loft, now):

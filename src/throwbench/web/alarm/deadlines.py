@@ -11,7 +11,7 @@ from throwbench.workshop.trials.models import Burn
 
 FIRST_WORD = timedelta(minutes=10)
 """So long before it is due a first word is said, without a sound."""
-THERE_FOR = timedelta(minutes=10)
+THERE_FOR = timedelta(minutes=2)
 """Who says "I'm there" has so long; what is still due then rings again."""
 NO_ROOM = "room not noted"
 
@@ -72,7 +72,7 @@ def open_deadlines() -> tuple[Deadline, ...]:
         )
         for timer in timers
     ]
-    return tuple(sorted(found, key=lambda one: (one.due, one.id)))
+    return tuple(sorted(found, key=lambda one: (one.due, one.name)))
 
 
 def anything_open() -> bool:

@@ -72,7 +72,9 @@ def _dues(now: datetime) -> tuple[_Due, ...]:
             for timer in timers
         ),
     ]
-    return tuple(one for one in sorted(found, key=lambda one: one.at) if one.is_told(now))
+    return tuple(
+        one for one in sorted(found, key=lambda one: (one.at, one.name)) if one.is_told(now)
+    )
 
 
 def _span(gap: Unwatched, now: datetime) -> str:
@@ -81,7 +83,7 @@ def _span(gap: Unwatched, now: datetime) -> str:
 
 
 def _were(found: Iterable[_Due], now: datetime) -> str:
-    """'W8R and K2F were to be out by 13:05; “stir” was to be done by 13:10'."""
+    """'K2F and W8R were to be out by 13:05; “stir” was to be done by 13:10'."""
     groups: dict[tuple[datetime, str], list[str]] = {}
     for one in found:
         groups.setdefault((one.at, one.was), []).append(one.name)

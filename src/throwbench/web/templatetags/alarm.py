@@ -4,7 +4,7 @@ from typing import Any
 
 from django import template
 
-from throwbench.web.alarm.deadlines import anything_open
+from throwbench.web.alarm.deadlines import THERE_FOR, anything_open
 from throwbench.web.alarm.ladder import ladder
 from throwbench.workshop.house.forms import EntryForm
 
@@ -31,5 +31,6 @@ def alarm_strip(context: dict[str, Any]) -> dict[str, Any]:
         "csrf_token": context.get("csrf_token"),
         "entry": EntryForm(),
         "version": context.get("version"),
+        "pause_s": round(THERE_FOR.total_seconds()),
         "zone": context["workshop"].zone,
     }

@@ -7,6 +7,7 @@ from datetime import date, datetime
 from django.utils import timezone
 
 from throwbench.verdict.words import listed, number
+from throwbench.web.alarm.missed import missed
 from throwbench.web.today.checks import checks
 from throwbench.web.today.cures import Ending, cures_soon
 from throwbench.web.today.finding import Finding
@@ -26,6 +27,7 @@ class Today:
     """What the page shows, in its order."""
 
     sentence: str
+    missed: tuple[str, ...]
     decided: tuple[str, ...]
     lanes: Lanes
     panels: tuple[OpenPanel, ...]
@@ -46,6 +48,7 @@ def today(now: datetime) -> Today:
     lit, panels, cures = lanes(lit_now(now), now=now), open_panels(now), cures_soon(day)
     return Today(
         sentence=sentence(lit.rows, panels, cures),
+        missed=missed(now).sentences,
         decided=tuple(_decided(day)),
         lanes=lit,
         panels=panels,

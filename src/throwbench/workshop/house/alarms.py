@@ -1,12 +1,13 @@
 """What happened to the alarm: it rang, it was heard, somebody is there, nobody watched."""
 
 import uuid
+from collections.abc import Iterable
 from datetime import datetime
 
 from django.db import transaction
 
 from throwbench.workshop.house.entries import seen_before
-from throwbench.workshop.house.models import Heard, Person, Ring, There, Unwatched, Watch
+from throwbench.workshop.house.models import Heard, Person, Ring, Rung, There, Unwatched, Watch
 
 
 @transaction.atomic
@@ -26,7 +27,14 @@ def note_page_rang(
     """An open page rang. Several pages may: the first is kept."""
     told = {"deadline": deadline, "due_at": due_at}
     if not seen_before(entry, what="page_rang", content=told, who=who, now=now):
-        note_ring(deadline=deadline, due_at=due_at, rung="page", at=now)
+        note_ring(deadline=deadline, due_at=due_at, rung=Rung.PAGE, at=now)
+
+
+@transaction.atomic
+def note_calendar(found: Iterable[tuple[str, datetime]], *, now: datetime) -> None:
+    """A calendar file with these deadlines was made; the first time is kept."""
+    for deadline, due_at in found:
+        note_ring(deadline=deadline, due_at=due_at, rung=Rung.CALENDAR, at=now)
 
 
 @transaction.atomic

@@ -1,0 +1,61 @@
+"""The thread of the watch: it begins and ends with the server, which holds the folder's lock."""
+
+import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
+from threading import Event, Thread
+
+from django.conf import settings
+from django.db import connection, connections
+
+from throwbench.web.alarm.here import WatchHere, elapsed_s, watch_here
+from throwbench.web.alarm.sound import sound_file
+from throwbench.web.alarm.watch import Watcher
+from throwbench.web.clock import time_here
+
+EVERY_S = 5.0
+log = logging.getLogger("throwbench.alarm")
+
+
+@contextmanager
+def watching(here: WatchHere = watch_here, *, every_s: float = EVERY_S) -> Iterator[None]:
+    """While the block runs, the deadlines of this folder are watched.
+
+    A second watch in one process would ring twice: it is refused.
+    """
+    if here.looked_s is not None:
+        raise RuntimeError("this process watches already")
+    sound_file(settings.FOLDER.path)
+    stop, watcher = Event(), Watcher(here.player)
+    here.looked_s = elapsed_s()
+    thread = Thread(target=_watch, args=(watcher, here, stop, every_s), name="watch", daemon=True)
+    thread.start()
+    try:
+        yield
+    finally:
+        stop.set()
+        watcher.end()
+        thread.join()
+        here.looked_s = None
+
+
+def _watch(watcher: Watcher, here: WatchHere, stop: Event, every_s: float) -> None:
+    """Look until told to stop; the connection to the database ends with the thread."""
+    try:
+        while not stop.is_set():
+            _look(watcher, here)
+            stop.wait(every_s)
+        watcher.note_what_rang()
+    finally:
+        connections.close_all()
+
+
+def _look(watcher: Watcher, here: WatchHere) -> None:
+    """One look. What goes wrong in one, as a database that is busy, must not end the watch:
+    it is said in the server's window, and the ladder says that nobody looks."""
+    try:
+        watcher.tick(time_here(), elapsed_s=elapsed_s())
+        here.looked_s = elapsed_s()
+    except Exception:
+        log.exception("The alarm could not look at what is due. It looks again.")
+        connection.close_if_unusable_or_obsolete()
