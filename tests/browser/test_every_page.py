@@ -18,6 +18,7 @@ FILES = {
     "panel:slips_pdf",
     "trials:burn_sheet",
     "trials:code_tags",
+    "trials:picture",
     "trials:pour_sheet",
     "trials:shelf_tags",
 }
@@ -38,12 +39,14 @@ NO_PAGE = {
     "shelf:wash",
     "trials:add_band",
     "trials:add_oil",
+    "trials:add_photo",
     "trials:add_wick",
     "trials:all_out",
     "trials:fitted",
     "trials:fix",
     "trials:hand_over",
     "trials:one_more",
+    "trials:photo_aside",
     "trials:poured",
     "trials:read",
     "trials:swapped",
@@ -63,8 +66,11 @@ ELSEWHERE = {
     "panel:way_back",
     "panel:whose_nose",
     "trials:begin_pour",
+    "trials:photo",
+    "trials:photos",
 }
-"""Pages of an empty workshop, of the way in and of an assessor: in `test_more_pages`."""
+"""Pages of an empty workshop, of the way in and of an assessor: in `test_more_pages`; of photos: in
+`test_photo`."""
 
 
 @pytest.fixture(scope="module")

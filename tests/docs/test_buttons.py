@@ -19,6 +19,7 @@ PAGES = [
             "export",
             "panel",
             "phone",
+            "photo",
             "pour-day-by-clicks",
             "put-right",
         )

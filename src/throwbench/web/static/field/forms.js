@@ -1,7 +1,8 @@
 /**
  * Takes over the forms that a page marks with `data-entry`: what is pressed is kept on the device
  * first, and sent then. `data-entry` of a form or of its button is what is said of it later;
- * `data-then` is the page to go to where the workshop names none.
+ * `data-then` is the page to go to where the workshop names none; a form with `data-stay` lets its
+ * page stand, since something else on it may be half done.
  */
 import { keep, mark, onChange, row, SHOWN } from "./store.js";
 import { newId } from "./ids.js";
@@ -67,9 +68,10 @@ async function press(form, submitter, pressedAt) {
 }
 
 async function follow(form, submitter, kept, found) {
-  if (found?.outcome.startsWith("kept")) return location.assign(next(form, found.then));
+  const isKept = found?.outcome.startsWith("kept");
+  if (isKept && !("stay" in form.dataset)) return location.assign(next(form, found.then));
   if (found?.outcome === "asks") return openPage(kept);
-  notes.say(form, submitter, kept, found);
+  isKept ? notes.has(form, submitter, kept) : notes.say(form, submitter, kept, found);
   form.reset();
   renew(form);
   setTimeout(() => free(form), QUIET_MS);

@@ -42,6 +42,13 @@ export const notes = {
     setTimeout(() => note.replaceChildren(mark("due"), element("span", words)));
   },
 
+  /** The workshop has it, and the page stands as it was. */
+  has(form, submitter, kept) {
+    const note = place(form, submitter);
+    const words = `The workshop has it, noted at ${clock(kept.pressedAt)}.`;
+    setTimeout(() => note.replaceChildren(mark("done"), element("span", words)));
+  },
+
   /** A form that came back: what is answered now is noted for the time of the first press. */
   answers(form, kept) {
     if (Date.now() - kept.pressedAt < LATER_MS) return;

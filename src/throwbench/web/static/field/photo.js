@@ -32,6 +32,7 @@ function watch(form) {
     data.value = "";
     status.textContent = "The photo is made smaller.";
     const made = await smaller(file).catch(() => null);
+    await free(form);
     if (mine !== turn) return;
     box.value = "";
     if (!made) {
@@ -48,6 +49,11 @@ function watch(form) {
     event.stopPropagation();
     if (!box.files.length) status.textContent = "No photo is there yet. Take one first.";
   }
+}
+
+/** Until the photo before has gone its way: a form that is busy takes nothing. */
+async function free(form) {
+  while (form.hasAttribute("aria-busy")) await new Promise((go) => setTimeout(go, 100));
 }
 
 /** @returns {Promise<{text: string, width: number, height: number}>} a JPEG as a data URL */
