@@ -6,6 +6,7 @@ import uuid
 from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from django.db import transaction
 from django.utils import timezone
@@ -13,6 +14,7 @@ from django.utils import timezone
 from throwbench.science.errors import SaidError
 from throwbench.workshop.house.models import Entry, Person
 from throwbench.workshop.house.press import current_press
+from throwbench.workshop.house.selectors import workshop
 
 
 class EntryConflictError(SaidError):
@@ -93,7 +95,8 @@ def sent_otherwise(kept: Entry) -> bool:
 
 def sent_already(kept: Entry) -> str:
     """What is said of an id that came with other content than the first, which is kept."""
-    at = timezone.localtime(kept.pressed_at or kept.at)
+    here = workshop()
+    at = timezone.localtime(kept.pressed_at or kept.at, ZoneInfo(here.zone) if here else None)
     return (
         f"This page was sent already at {at:%H:%M} with other answers. "
         "The first ones are kept. Open the page anew to note something else."

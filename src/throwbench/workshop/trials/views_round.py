@@ -20,6 +20,10 @@ from throwbench.workshop.trials.selectors.round_page import round_of
 from throwbench.workshop.trials.services import burn as burning
 from throwbench.workshop.trials.services.together import RoundError, go_round
 
+NO_CANDLE = (
+    "No candle of this workshop stands in what was sent. A round notes what is seen of those that "
+    "are lit. Open the round anew."
+)
 _OF_BURN = re.compile(r"b(\d+)-answer")
 
 
@@ -54,7 +58,10 @@ def _sent(data: QueryDict, now: datetime) -> dict[int, LookForm]:
 
 def _noted(request: HttpRequest, entry: EntryForm, forms: list[LookForm]) -> bool:
     """Whether the round was noted; what is wrong or asked stands in the forms."""
-    if not all([form.is_valid() for form in (entry, *forms)]):
+    good = [form.is_valid() for form in (entry, *forms)]
+    if not forms:
+        entry.add_error(None, NO_CANDLE)
+    if not forms or not all(good):
         tell_the_device(entry, *forms)
         return False
     looks = [look for form in forms if (look := form.look()) is not None]
