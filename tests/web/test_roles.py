@@ -14,7 +14,7 @@ from throwbench.workshop.house.models import Person, Role, Workshop
 pytestmark = pytest.mark.django_db
 
 BACKEND = "throwbench.workshop.house.sign_in.OneTimeLink"
-WAY_IN = {"house:sign_in", "house:link", "house:enter"}
+WAY_IN = {"house:sign_in", "house:link", "house:enter", "house:alive"}
 """Open to everybody."""
 ASSESSORS_TOO = WAY_IN | {"house:sign_out"}
 NOSE, WAY_BACK = "/nose/", "/way-back/"

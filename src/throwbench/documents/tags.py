@@ -31,7 +31,10 @@ CODE_MM = 27.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShelfTag:
-    """A candle in its cure. `url` is where its page is; None is not known."""
+    """A candle in its cure. `url` is where its page is; None is not known.
+
+    With an empty `url` the tag has no square code.
+    """
 
     code: str
     url: str
@@ -133,14 +136,18 @@ def _code(tag: CodeTag) -> dict[str, Any]:
 
 
 def _coded(code: str, url: str, *, most_pt: float) -> dict[str, Any]:
-    drawn = qr(url, within_mm=QR_MM)
     return {
         "code": printable(code),
         "code_pt": fitting_pt(code, most_pt=most_pt, within_mm=CODE_MM),
-        "qr": {"svg": drawn.svg, "size": drawn.size_mm, "alt": printable(f"QR code: {url}")},
+        "qr": _drawn(url) if url else None,
         "url": _short(url),
         "url_pt": URL_PT,
     }
+
+
+def _drawn(url: str) -> dict[str, Any]:
+    drawn = qr(url, within_mm=QR_MM)
+    return {"svg": drawn.svg, "size": drawn.size_mm, "alt": printable(f"QR code: {url}")}
 
 
 def _short(url: str) -> list[str]:

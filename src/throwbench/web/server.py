@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from threading import Thread
 from typing import Any
-from urllib.parse import urlsplit
 
 from throwbench.web.folder import ENVIRONMENT, Folder, FolderError
 
@@ -125,10 +124,11 @@ def _answer_at_own_address() -> None:
     """The address that the maker gave the workshop is one of its names."""
     from django.conf import settings  # noqa: PLC0415
 
+    from throwbench.workshop.house.address import answer_to_it  # noqa: PLC0415
+
     address = own_address()
     if address:
-        host = urlsplit(address).hostname or ""
-        settings.ALLOWED_HOSTS.append(f"[{host}]" if ":" in host else host)
+        answer_to_it(address)
         settings.CSRF_TRUSTED_ORIGINS.append(address)
 
 

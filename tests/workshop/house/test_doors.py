@@ -45,6 +45,22 @@ def test_a_phone_is_told_an_address_that_leads_somewhere(settings, own, answered
     assert address_for_a_phone(Workshop(address=own, address_answered_at=answered)) == told
 
 
+def test_of_a_checked_address_the_https_door_is_told(settings):
+    settings.NETWORK_ADDRESSES = ["http://boat-shed:8650", "https://boat-shed:8651", LAN]
+    here = Workshop(address=OWN, address_answered_at=ANSWERED)
+    assert address_for_a_phone(here) == "https://boat-shed:8651"
+    assert address_for_a_guest(here) == OWN
+
+
+@pytest.mark.parametrize(
+    ("own", "found", "told"),
+    [(OWN, [TLS, LAN], LAN), (OWN, [], OWN), ("", [TLS], ""), ("http://localhost", [], "")],
+)
+def test_a_guest_is_told_a_plain_address(settings, own, found, told):
+    settings.NETWORK_ADDRESSES = found
+    assert address_for_a_guest(Workshop(address=own)) == told
+
+
 def test_no_phone_is_sent_to_itself(settings):
     settings.NETWORK_ADDRESSES = HOME
     assert network_addresses() == ()

@@ -138,45 +138,6 @@ def test_a_setting_that_does_not_exist_is_a_slip_of_the_caller(owner, now):
         services.change_settings(invented=True, who=owner, now=now)
 
 
-@pytest.mark.parametrize(
-    ("typed", "kept"),
-    [
-        ("http://192.168.1.20:8650", "http://192.168.1.20:8650"),
-        ("http://[fd00::20]:8650", "http://[fd00::20]:8650"),
-        ("http://båtnaust.local", "http://båtnaust.local"),
-        ("http://boat-shed.local:8650/", "http://boat-shed.local:8650"),
-        (" https://bench.example ", "https://bench.example"),
-        ("http://[fd00::1]:8650", "http://[fd00::1]:8650"),
-        ("", ""),
-    ],
-)
-def test_the_workshop_has_an_address(owner, now, typed, kept):
-    services.change_settings(address=typed, who=owner, now=now)
-    assert Workshop.objects.get().address == kept
-
-
-@pytest.mark.parametrize(
-    "typed",
-    [
-        "192.168.1.20",
-        "ftp://boat-shed",
-        "javascript:alert(1)",
-        "http://",
-        "http://a:b@boat-shed",
-        "http://boat-shed/nose/",
-        "http://boat-shed?x=1",
-        "http://boat-shed:99999",
-        "http://boat shed",
-        "http://*",
-        "http://*:8650",
-        "http://.no",
-    ],
-)
-def test_what_is_no_machines_address_is_refused(owner, now, typed):
-    with pytest.raises(SaidError, match="no address of a machine"):
-        services.change_settings(address=typed, who=owner, now=now)
-
-
 def test_a_house_limit_is_set_once_and_changed(owner, now):
     services.set_house_limit(rule="flame-height", value=60.0, who=owner, now=now)
     services.set_house_limit(rule="flame-height", value=50.0, who=owner, now=now)

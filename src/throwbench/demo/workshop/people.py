@@ -7,6 +7,7 @@ from typing import TypedDict
 from throwbench.demo.truths import NOSES
 from throwbench.demo.workshop.times import ZONE, at
 from throwbench.workshop.house import services
+from throwbench.workshop.house.address import keep_address
 from throwbench.workshop.house.models import Person, Room, RoomKind, Workshop
 
 ADDRESS = "http://saltmyr.example:8650"
@@ -35,7 +36,7 @@ def people() -> House:
         name="Saltmyr Lysstøperi", owner_name="Ragnhild", zone=ZONE, units="metric", now=now
     )
     Workshop.objects.update(invented=True)
-    services.change_settings(address=ADDRESS, who=owner, now=now)
+    keep_address(ADDRESS, who=owner, now=now)
     noses = {
         name: services.add_person(name=name, role="assessor", who=owner, now=now) for name in NOSES
     }

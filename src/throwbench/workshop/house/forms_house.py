@@ -101,15 +101,6 @@ class SettingsForm(forms.Form):
         possible=(1, 50),
         help_text="Shown before each lighting. House limit; 5 mm is common practice.",
     )
-    address = forms.CharField(
-        label="Workshop address",
-        max_length=200,
-        required=False,
-        help_text=(
-            "Where a phone reaches this workshop, as in http://192.168.1.20:8650. Printed codes "
-            "carry it. Empty takes the address that the server finds. Holds from the next start."
-        ),
-    )
 
     @classmethod
     def of(cls, here: Workshop) -> "SettingsForm":

@@ -4,7 +4,6 @@ import re
 from collections.abc import Mapping
 from datetime import datetime
 from typing import Any, TypeVar
-from urllib.parse import urlsplit
 from zoneinfo import available_timezones
 
 from django.db import transaction
@@ -16,14 +15,12 @@ from throwbench.workshop.house.models import HouseLimit, Person, Role, Room, Roo
 
 NAMELESS = "The maker"
 """The owner's name until the workshop is begun."""
-SETTINGS = ("name", "zone", "units", "burn_limit_h", "trim_mm", "address")
+SETTINGS = ("name", "zone", "units", "burn_limit_h", "trim_mm")
 Row = TypeVar("Row", bound=Model)
 MOST_TIMES = 10
 """A limit of the maker's own is at most so many times the one that comes with Throwbench."""
 MOST_WITHOUT = 250.0
 """Where none comes with it, the temperature of the vessel [°C]: as hot as can be noted."""
-_MACHINE = re.compile(r"(\w[\w.-]*|\[[0-9a-f:]+\])(:\d+)?", re.IGNORECASE)
-"""A name or a number, and a port if there is one; never "*", which stands for every machine."""
 _BLANK_NAME = re.compile(r"nose \d+", re.IGNORECASE)
 
 
@@ -132,11 +129,9 @@ def change_room(room: Room, *, who: Person, now: datetime, **fields: Any) -> Non
 
 @transaction.atomic
 def change_settings(*, who: Person, now: datetime, **fields: Any) -> None:
-    """Change some of `SETTINGS`: burn limit [h], trim [mm], address (empty or http://…)."""
+    """Change some of `SETTINGS`: burn limit [h], trim [mm]."""
     if "zone" in fields:
         fields["zone"] = known_zone(fields["zone"])
-    if fields.get("address"):
-        fields["address"] = checked_address(fields["address"])
     _set(Workshop.objects.get(id=1), fields, allowed=SETTINGS)
 
 
@@ -188,31 +183,6 @@ def known_zone(zone: str) -> str:
             "Choose one of the list.",
         )
     return found
-
-
-def checked_address(address: str) -> str:
-    """An address of a machine ("http://192.168.1.20:8650"), without a slash at its end.
-
-    Raises
-    ------
-    UnclearError
-        It is something else.
-    """
-    text = address.strip().rstrip("/")
-    try:
-        parts = urlsplit(text)
-        port_is_good = parts.port is None or parts.port > 0
-    except ValueError:
-        port_is_good = False
-    only_a_machine = port_is_good and not (parts.path or parts.query or parts.fragment)
-    known = only_a_machine and parts.scheme in ("http", "https") and parts.hostname
-    if not known or not _MACHINE.fullmatch(parts.netloc):
-        raise UnclearError(
-            f"“{address.strip()}” is no address of a machine.",
-            "It begins with http:// and ends with a name or number, and a port if there is one.",
-            "Write it like http://192.168.1.20:8650.",
-        )
-    return text
 
 
 def _may_touch(role: str, *, who: Person) -> None:

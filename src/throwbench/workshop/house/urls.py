@@ -2,7 +2,13 @@
 
 from django.urls import path
 
-from throwbench.workshop.house import views_begin, views_house, views_phone, views_sign_in
+from throwbench.workshop.house import (
+    views_address,
+    views_begin,
+    views_house,
+    views_phone,
+    views_sign_in,
+)
 
 app_name = "house"
 urlpatterns = [
@@ -18,6 +24,9 @@ urlpatterns = [
     path("house/rooms/", views_house.rooms, name="rooms"),
     path("house/rooms/<int:pk>/", views_house.room, name="room"),
     path("house/settings/", views_house.settings, name="settings"),
+    path("house/address/", views_address.address, name="address"),
+    path("house/address/check/", views_address.check, name="check_address"),
+    path("alive/<str:nonce>/", views_address.alive, name="alive"),
     path("house/limits/", views_house.limits, name="limits"),
     path("house/limits/<slug:rule>/", views_house.limit, name="limit"),
     path("house/phone/", views_phone.phone, name="phone"),

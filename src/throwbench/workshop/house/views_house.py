@@ -81,7 +81,7 @@ def room(request: HttpRequest, pk: int) -> HttpResponse:
 
 @either
 def settings(request: HttpRequest) -> HttpResponse:
-    """Name, clock, units, burn limit, trim, address."""
+    """Name, clock, units, burn limit, trim."""
     here = workshop_of(request)
     form = SettingsForm(request.POST) if request.method == "POST" else SettingsForm.of(here)
     if request.method == "POST" and done(

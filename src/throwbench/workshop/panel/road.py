@@ -13,10 +13,10 @@ from throwbench.workshop.house.press import current_press
 from throwbench.workshop.house.web import now_of
 from throwbench.workshop.panel.models import Panel, Seat, Sitting, Way
 from throwbench.workshop.panel.selectors import OpenSitting, open_sittings, sittings_of
-from throwbench.workshop.panel.services.links import KEPT_AS as LINK
+from throwbench.workshop.panel.services.links import KEPT_AS
 
-PANEL, NOSE, SENT = "panel", "nose", "sent"
-"""What a browser keeps beside its link: its panel as it goes round, who holds it, the last tag."""
+PANEL, NOSE, LINK, SENT = "panel", "nose", KEPT_AS, "sent"
+"""What a browser keeps: the panel it is handed round at, who holds it, its link, the last tag."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

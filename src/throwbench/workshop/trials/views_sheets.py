@@ -9,6 +9,7 @@ from django.views.decorators.http import require_GET
 from throwbench.documents import pour_sheet as pour_sheets
 from throwbench.documents import tags
 from throwbench.science.errors import SaidError
+from throwbench.workshop.house.before_paper import with_square_codes
 from throwbench.workshop.house.web import today_of, workshop_of
 from throwbench.workshop.trials import sheets
 from throwbench.workshop.trials.models import Trial
@@ -29,6 +30,7 @@ def pour_sheet(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_GET
+@with_square_codes
 def code_tags(request: HttpRequest, pk: int) -> HttpResponse:
     """For under the base; these name the oil."""
     trial, day = get_object_or_404(Trial, pk=pk), today_of(request)
@@ -41,6 +43,7 @@ def code_tags(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_GET
+@with_square_codes
 def shelf_tags(request: HttpRequest, pk: int) -> HttpResponse:
     """For the shelf of cure; these name no oil."""
     trial, day = get_object_or_404(Trial, pk=pk), today_of(request)
