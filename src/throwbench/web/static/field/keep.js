@@ -16,7 +16,8 @@ if (WORKER) {
   await WORKER.register("/worker.js", { scope: "/" });
   WORKER.addEventListener("message", (event) => event.data.answers && answers());
   const { active } = await WORKER.ready;
-  if (document.querySelector('meta[name="entry-key"]')?.content && !keptAt) active.postMessage({ keep: ahead() });
+  const isSomebodys = document.querySelector('meta[name="entry-key"]')?.content;
+  active.postMessage({ keep: isSomebodys && !keptAt ? ahead() : [] });
 }
 onChange(({ outcome, reached }) => outcome === "looked" && reached === "yes" && answers());
 if (document.querySelector("[data-wake]")) await import("./wake.js");

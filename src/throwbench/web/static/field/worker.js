@@ -24,8 +24,9 @@ addEventListener("install", (event) => {
 addEventListener("activate", (event) => {
   event.waitUntil(dropOldFiles().then(() => clients.claim()));
 });
+// A page that was on its way while this worker began is not looked after until it is claimed again.
 addEventListener("message", (event) => {
-  event.waitUntil(keepAhead(event.data.keep ?? []));
+  event.waitUntil(clients.claim().then(() => keepAhead(event.data.keep)));
 });
 addEventListener("fetch", (event) => {
   const { request } = event;

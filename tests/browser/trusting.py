@@ -1,0 +1,107 @@
+"""A workshop over https, and a browser that trusts it: by a real store of trust, as a phone has.
+
+Nothing is told to overlook a certificate: what is not in the store is refused.
+"""
+
+import os
+import subprocess
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from playwright.sync_api import BrowserContext, Page, sync_playwright
+
+from browser.conftest import CHROMIUM, PHONE, QUIET, free_port
+from browser.fielding import NAME, Workshop
+
+CONTROLLED = "() => navigator.serviceWorker.controller !== null"
+
+
+@dataclass(slots=True, kw_only=True)
+class Trusted(Workshop):
+    """A server with both doors."""
+
+    https_port: int
+
+    @property
+    def address(self) -> str:
+        return f"https://{NAME}:{self.https_port}"
+
+    @property
+    def plain(self) -> str:
+        return f"http://{NAME}:{self.port}"
+
+    @property
+    def authority(self) -> Path:
+        return self.folder / "tls" / "authority.crt"
+
+
+@contextmanager
+def https_workshop(folder: Path) -> Iterator[Trusted]:
+    """A demo that answers under a name of the network, over https and plain http."""
+    port, https_port = free_port(), free_port()
+    words = ("--no-browser", "--https", "--https-port", str(https_port))
+    here = Trusted(folder=folder, port=port, https_port=https_port, words=words)
+    here.all("update house_workshop set address = ?", here.plain)
+    here.start()
+    try:
+        yield here
+    finally:
+        here.kill()
+
+
+def trust(home: Path, *certificates: Path) -> Path:
+    """A store of trust as Chromium reads it, under a home of its own."""
+    store = home / ".pki" / "nssdb"
+    store.mkdir(parents=True)
+    database = f"sql:{store}"
+    _certutil("-d", database, "-N", "--empty-password")
+    for number, one in enumerate(certificates):
+        _certutil("-d", database, "-A", "-t", "C,,", "-n", f"own {number}", "-i", str(one))
+    return home
+
+
+def _certutil(*words: str) -> None:
+    subprocess.run(["certutil", *words], check=True, capture_output=True)
+
+
+@contextmanager
+def browser_of(home: Path, *names: str) -> Iterator[BrowserContext]:
+    """A phone's browser with a profile that stays, whose store of trust is that of `home`."""
+    rules = ", ".join(f"MAP {name} 127.0.0.1" for name in (NAME, *names))
+    with sync_playwright() as play:
+        context = play.chromium.launch_persistent_context(
+            home / "profile",
+            executable_path=CHROMIUM,
+            args=[*QUIET, f"--host-resolver-rules={rules}"],
+            env={**os.environ, "HOME": str(home)},
+            viewport=PHONE,
+            has_touch=True,
+            locale="en-GB",
+        )
+        context.set_default_timeout(15_000)
+        yield context
+        context.close()
+
+
+def kept_pages(page: Page) -> dict[str, list[str]]:
+    """Paths of the pages that the worker keeps, by whose they are."""
+    found: dict[str, list[str]] = page.evaluate(
+        """async () => {
+            const kept = {};
+            for (const name of await caches.keys()) {
+                if (!name.startsWith("throwbench-pages-")) continue;
+                const pages = await (await caches.open(name)).keys();
+                kept[name] = pages.map((one) => new URL(one.url).pathname).sort();
+            }
+            return kept;
+        }"""
+    )
+    return found
+
+
+def wait_until_kept(page: Page, path: str) -> None:
+    page.wait_for_function(
+        "path => caches.match(path).then((found) => found !== undefined)", arg=path
+    )
