@@ -9,6 +9,7 @@ FULLEST = ("/", "/candles/K7F/", "/trials/")
 """Where to begin: today, a candle of which most was noted, and all trials."""
 
 FILES = {
+    "alarm:put_out",
     "line:archive",
     "line:export",
     "line:picture",
@@ -24,6 +25,14 @@ FILES = {
 }
 """Addresses that answer with a file: looked at in `test_papers`."""
 NO_PAGE = {
+    "house:alive",
+    "house:check_address",
+    "alarm:alarm",
+    "alarm:heard",
+    "alarm:rang",
+    "alarm:ring",
+    "alarm:there",
+    "alarm:timer_done",
     "house:enter",
     "house:sign_out",
     "house:theme",
@@ -59,6 +68,7 @@ ELSEWHERE = {
     "house:link",
     "house:sign_in",
     "panel:by_link",
+    "panel:find_tag",
     "panel:my_nose",
     "panel:score",
     "panel:someone_else",

@@ -82,7 +82,7 @@ def test_a_timer_is_set_once_however_often_it_is_pressed(maker, now):
         ({"what": "", "minutes": "3"}, "The timer has no words."),
         ({"what": "   ", "minutes": "3"}, "The timer has no words."),
         ({"what": "stir", "minutes": ""}, "No minutes are given."),
-        ({"what": "stir", "minutes": "0.5"}, "In is 0.5 min; possible is 1 to 1440 min."),
+        ({"what": "stir", "minutes": "0.5"}, "Time is 0.5 min; possible is 1 to 1440 min."),
         ({"what": "stir", "minutes": "1441"}, "possible is 1 to 1440 min."),
         ({"what": "stir", "minutes": "soon"}, "soon"),
     ],

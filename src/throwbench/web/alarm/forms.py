@@ -61,7 +61,7 @@ class TimerForm(EntryForm):
         },
     )
     minutes = FigureField(
-        label="In",
+        label="Time",
         unit="min",
         possible=(1, 24 * 60),
         error_messages={"required": "No minutes are given. A timer has 1 min to 24 h. Give them."},
