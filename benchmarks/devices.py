@@ -69,13 +69,17 @@ class Browser:
             answer = self.line.getresponse()
             whole = answer.read()
         except UNANSWERED:
-            self.line.close()
-            self.line = None
+            self.close()
             raise
         for cookie in answer.headers.get_all("Set-Cookie", []):
             name, value = re.match(r"([^=]+)=([^;]*)", cookie).groups()  # type: ignore[union-attr]
             self.cookies[name] = value
         return answer.status, whole
+
+    def close(self) -> None:
+        if self.line is not None:
+            self.line.close()
+            self.line = None
 
     def sign_in(self, token: str) -> None:
         """Open a one-time link and press its button."""
@@ -127,6 +131,7 @@ class Device(Thread):
             self.seen.made.append(entry)
             while not self._is_kept(entry) and not self.end.is_set():
                 time.sleep(PAUSE_S)
+        self.browser.close()
 
     def _press(self) -> Kept:
         number = self.number()

@@ -97,18 +97,10 @@ def examine(database: Path, acknowledged: dict[str, float]) -> Examined:
             part = database.with_name(database.name + ending)
             if part.exists():
                 shutil.copy(part, f"{copy}{ending}")
-        with closing(sqlite3.connect(copy)) as there:
-            said = there.execute("PRAGMA integrity_check").fetchone()[0]
-            entries = {
-                str(uuid.UUID(row[0]))
-                for row in there.execute("SELECT id FROM house_entry WHERE what = 'burn round'")
-            }
-            heats = Counter(
-                round(row[0], 3)
-                for row in there.execute(
-                    "SELECT vessel_c FROM trials_check WHERE vessel_c IS NOT NULL"
-                )
-            )
+        try:
+            said, entries, heats = _read(copy)
+        except sqlite3.DatabaseError as error:
+            return Examined(lost=list(acknowledged), doubled=[], trouble=str(error))
     lost = [one for one, heat in acknowledged.items() if one not in entries or not heats[heat]]
     doubled = [f"{heat} °C" for heat, times in heats.items() if times > 1]
     if sum(heats.values()) != len(entries):
@@ -116,10 +108,20 @@ def examine(database: Path, acknowledged: dict[str, float]) -> Examined:
     return Examined(lost=lost, doubled=doubled, trouble="" if said == "ok" else said)
 
 
+def _read(database: Path) -> tuple[str, set[str], Counter[float]]:
+    """What it says of itself, the ids that it kept, and how often each figure is noted."""
+    entries = "SELECT id FROM house_entry WHERE what = 'burn round'"
+    heats = "SELECT vessel_c FROM trials_check WHERE vessel_c IS NOT NULL"
+    with closing(sqlite3.connect(database)) as there:
+        said: str = there.execute("PRAGMA integrity_check").fetchone()[0]
+        ids = {str(uuid.UUID(row[0])) for row in there.execute(entries)}
+        return said, ids, Counter(round(row[0], 3) for row in there.execute(heats))
+
+
 class Run:
     """One folder, one port, its devices, and the server that is killed."""
 
-    def __init__(self, folder: Path, chance: random.Random) -> None:
+    def __init__(self, folder: Path, chance: random.Random, *, devices: int = DEVICES) -> None:
         self.folder, self.chance = folder, chance
         made = subprocess.run(
             [sys.executable, "-c", FILL, str(folder)],
@@ -142,7 +144,7 @@ class Run:
                 Browser(self.port, self.maker.cookies), self.told["burns"], lambda: next(number),
                 self.seen, self.end,
             )
-            for _ in range(DEVICES)
+            for _ in range(devices)
         ]  # fmt: skip
         for device in self.devices:
             device.start()
@@ -200,12 +202,14 @@ class Run:
         path = f"/trials/{self.told['trial']}/verdict/ask/"
         with suppress(*UNANSWERED):  # the server is killed meanwhile
             browser.ask("POST", path, Content_Type=kind, X_CSRFToken=self.token)
+        browser.close()
 
     def stop(self) -> None:
         """The devices first get through what they hold; then the server goes as it always goes."""
         self.end.set()
         for device in self.devices:
             device.join(30)
+        self.maker.close()
         self.server.terminate()
         self.server.wait(30)
 

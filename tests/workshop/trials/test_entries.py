@@ -14,6 +14,7 @@ from sending import DOOR, Device, changed, ms, said
 from throwbench.web.entry.keys import workshop_mark
 from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Entry
+from throwbench.workshop.house.theme import COOKIE
 from throwbench.workshop.trials.models import Burn, Check
 from throwbench.workshop.trials.services import burn as burning
 from workshop.conftest import signed_in
@@ -424,7 +425,7 @@ def test_a_put_out_before_a_check_that_came_first_is_asked_about(device, burn, n
 def test_what_a_page_sets_in_the_browser_is_set(device):
     """A sign-in that is prolonged inside is prolonged outside."""
     answer = device.send(device.entry("/theme/", [("theme", "dark")]))
-    assert answer.cookies["theme"].value == "dark"
+    assert answer.cookies[COOKIE].value == "dark"
 
 
 def test_an_entry_adds_few_queries(device, burn, django_assert_max_num_queries):
