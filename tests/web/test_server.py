@@ -200,6 +200,16 @@ def test_the_doors_are_closed_unless_they_are_opened():
     assert not any("127.0.0.1" in address for address in open_doors.from_the_network)
 
 
+def test_more_than_a_photo_is_not_received(place):
+    with serving("start", str(place), "--no-browser", *any_port()) as window:
+        window.until("/sign-in/")
+        host, port = re.search(r"http://([\d.]+):(\d+)", window.text).groups()
+        with socket.create_connection((host, int(port)), timeout=10) as line:
+            head = f"POST /sign-in/ HTTP/1.1\r\nHost: {host}:{port}\r\n"
+            line.sendall(f"{head}Content-Length: {25 * 1024 * 1024}\r\n\r\n".encode())
+            assert b" 413 " in line.recv(200)
+
+
 def test_sign_in_prints_a_link_to_the_open_server(place):
     with serving("start", str(place), "--no-browser", *any_port()) as window:
         done = called("sign-in", str(place))

@@ -20,6 +20,8 @@ THREADS = 6
 
 WAITING = 128
 """Callers who may wait for a thread; more are turned away at the door."""
+LARGEST_BODY = 24 * 1024 * 1024
+"""Bytes of one request: a photo of 20 MB and what stands around it. More is not even received."""
 OWN = ("localhost", "127.0.0.1", "[::1]")
 """Names of this machine to itself."""
 
@@ -193,6 +195,8 @@ def _servers(at: Doors) -> list[Any]:
         second = TlsServer((at.host, at.tls.port), application, **alike)
         second.ssl_adapter = adapter(at.tls.chain, at.tls.key)
         servers.append(second)
+    for server in servers:
+        server.max_request_body_size = LARGEST_BODY
     return servers
 
 

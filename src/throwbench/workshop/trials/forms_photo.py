@@ -12,10 +12,14 @@ from throwbench.workshop.trials.asking import NAMES, Question
 from throwbench.workshop.trials.forms_burn import AskedForm, yes_no
 from throwbench.workshop.trials.forms_round import FIGURES, grades
 from throwbench.workshop.trials.photo_file import ALLOWED, LARGEST_BYTES, of_data_url
-from throwbench.workshop.trials.selectors.burn_pages import slip_label
 
 NOT_LOOKED_AT = ("", "not looked at")
-SIGHTS = ("flame", "flare_up", "soot", "mushroom")
+SIGHTS = {
+    "flame": "Flame",
+    "flare_up": "Flare-up",
+    "soot": "Soot on the vessel",
+    "mushroom": "Mushrooming",
+}
 
 
 class PhotoForm(EntryForm):
@@ -52,9 +56,9 @@ class ReadForm(AskedForm):
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
-        for name in SIGHTS:
+        for name, label in SIGHTS.items():
             self.fields[name] = forms.ChoiceField(
-                label=slip_label(name), choices=[NOT_LOOKED_AT, *grades(name)], required=False
+                label=label, choices=[NOT_LOOKED_AT, *grades(name)], required=False
             )
         for name, unit in FIGURES.items():
             self.fields[name] = FigureField(label=_figure(name), unit=unit, required=False)

@@ -10,44 +10,41 @@ const QUALITIES = [0.85, 0.7, 0.5];
 /** Of the text that carries it: with what stands around it, a form takes 2 MiB. */
 const MOST_CHARACTERS = 1_800_000;
 
-for (const form of document.querySelectorAll("form[data-photo]")) watch(form);
+for (const form of document.querySelectorAll("form[data-photo]")) {
+  if ("createImageBitmap" in window) watch(form);
+  else form.removeAttribute("data-entry"); // it goes as a plain form, with its file
+}
 
 function watch(form) {
   const box = [...form.elements].find((one) => one.type === "file");
   const { photo_data: data } = form.elements;
   const status = document.getElementById(box.getAttribute("aria-describedby"));
   const first = status.textContent;
-  let turn = 0;
+  const button = [...form.elements].find((one) => one.type === "submit");
+  let inTurn = Promise.resolve();
   box.required = false;
+  button.hidden = true;
   data.value = "";
-  box.addEventListener("change", () => box.files[0] && take(box.files[0]));
-  form.addEventListener("submit", (event) => data.value || wait(event));
+  box.addEventListener("change", () => {
+    for (const file of box.files) inTurn = inTurn.then(() => take(file));
+    box.value = "";
+  });
   form.addEventListener("reset", () => {
     data.value = "";
     status.textContent = first;
   });
 
   async function take(file) {
-    const mine = ++turn;
-    data.value = "";
     status.textContent = "The photo is made smaller.";
     const made = await smaller(file).catch(() => null);
     await free(form);
-    if (mine !== turn) return;
-    box.value = "";
     if (!made) {
       status.textContent = `This browser cannot read “${file.name}”. A JPEG, PNG or WebP picture is kept. Take the photo anew; where the phone makes HEIC, set its camera to JPEG (“most compatible”).`;
       return;
     }
     data.value = made.text;
     status.textContent = `The photo has ${made.width} × ${made.height} pixels now; it says no place and no camera.`;
-    form.requestSubmit([...form.elements].find((one) => one.type === "submit"));
-  }
-
-  function wait(event) {
-    event.preventDefault();
-    event.stopPropagation();
-    if (!box.files.length) status.textContent = "No photo is there yet. Take one first.";
+    form.requestSubmit(button);
   }
 }
 
