@@ -97,15 +97,28 @@ def test_slips_and_front_tags_of_an_open_panel_print(page):
     taken(page, "Print the tags", "application/pdf")
 
 
-def test_tags_print_once_the_house_has_an_address(demo, open_page):
+def test_tags_of_the_demo_say_once_that_its_address_is_for_show(demo, open_page):
+    page = open_page(demo)
+    road.go_to_trial(page, "Long Light", "Cure")
+    tags = road.main_of(page).get_by_role("link", name="Print the shelf tags")
+    href = tags.get_attribute("href")
+    tags.click()
+    assert road.head_of(page).startswith("The demo’s address is for show")
+    anyway = page.get_by_role("link", name="Print all the same").get_attribute("href")
+    for address in (href + anyway, href):
+        answer = page.request.get(address)
+        assert answer.body().startswith(KINDS["application/pdf"])
+        assert answer.headers["content-type"] == "application/pdf"
+
+
+def test_tags_without_an_address_print_without_square_codes(demo, open_page):
     page = open_page(demo)
     road.go_to(page, "House")
-    road.follow_link(page, "Change settings")
+    road.follow_link(page, "See and check the address")
     road.fill(page, Workshop_address="")
-    road.press(page, "Keep these settings")
+    road.press(page, "Keep this address")
     road.go_to_trial(page, "Long Light", "Cure")
-    road.follow_link(page, re.compile("Set the workshop’s address first"))
-    road.fill(page, Workshop_address="http://192.168.1.20:8650")
-    road.press(page, "Keep these settings")
-    road.go_to_trial(page, "Long Light", "Cure")
-    taken(page, "Print the shelf tags", "application/pdf")
+    road.follow_link(page, "Print the shelf tags")
+    href = page.get_by_role("link", name="Print without square codes").get_attribute("href")
+    answer = page.request.get(page.url + href)
+    assert answer.body().startswith(KINDS["application/pdf"])
