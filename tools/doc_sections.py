@@ -255,12 +255,34 @@ def pages() -> str:
     return f"{said}{shown}\n{from_where(result, 'pages')}"
 
 
+def kills() -> str:
+    """What came of killing the server in its work."""
+    result = kept("kills")
+    if result is None:
+        return none_kept("kills")
+    ways = result["by_way"]
+    rows = [
+        ("Kills", str(result["kills"])),
+        *((f"of the {way}", str(many)) for way, many in sorted(ways.items())),
+        ("while it started", str(result["at_the_start"])),
+        ("while a verdict was worked out beside it", str(result["with_a_child"])),
+        ("Entries acknowledged", f"{result['acknowledged']:,}"),
+        ("of these lost", str(result["lost"])),
+        ("of these noted twice", str(result["doubled"])),
+        ("of these kept, and the answer lost", str(result["answers_lost"])),
+        ("Processes left behind", str(result["left_behind"])),
+        ("Databases that were not whole", str(result["not_whole"])),
+    ]
+    return f"{table(('What', 'Count'), rows)}\n{from_where(result, 'kills')}"
+
+
 def seconds(time_s: float) -> str:
     """Three digits, in milliseconds below a second."""
     return f"{time_s:.2f} s" if time_s >= 1 else f"{1000 * time_s:.3g} ms"
 
 
 SECTIONS: dict[str, Callable[[], str]] = {
+    "kills": kills,
     "commands": commands,
     "limits": limits,
     "constants": constants,

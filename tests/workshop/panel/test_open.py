@@ -152,3 +152,15 @@ def test_a_panel_asks_for_the_clean_air_that_the_verdict_wants():
     """One figure: who keeps to what a new panel asks for is not mentioned in the verdict."""
     assert PanelForm.base_fields["clean_air_min"].initial == LITTLE_AIR_MIN
     assert Panel._meta.get_field("clean_air_min").default == LITTLE_AIR_MIN
+
+
+@pytest.mark.parametrize(
+    "other", [{"clean_air_min": 9}, {"tags": ("417", "682", "111")}, {"asks": "unlit"}], ids=str
+)
+def test_opened_once_more_with_other_answers_it_is_a_conflict(opened, other):
+    entry = uuid.uuid4()
+    first = opened(entry=entry)
+    assert opened(entry=entry) == first
+    with pytest.raises(EntryConflictError):
+        opened(**{"entry": entry, **other})
+    assert Panel.objects.count() == 1

@@ -20,6 +20,8 @@ REFUSED = {
 }
 """Nothing behind the door looked at the entry: who it is, or the key of forms, comes first."""
 NO_SENTENCE = {
+    400: "The page could not read it: it is too large, or its parts are not those of a form. "
+    "Open the page and note it anew.",
     403: "This page is not open to who pressed it. Makers note on their own pages, assessors on "
     "theirs. Note it on one of yours.",
     404: "What it was pressed on is not there. An entry belongs to a page of this workshop. "
