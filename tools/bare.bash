@@ -80,8 +80,9 @@ prove_as_user() {
     prove "user: ./run demo from another folder makes the half-made .venv again" \
         0 "$box" maker "cd / && '$user_checkout/run' demo --no-serve && $at && $(demo_exists)"
     prove "user, no browser: ./run test answers with one sentence, exit 2" 2 "$box" maker "$at && ./run test"
-    one_sentence_naming "apt-get install chromium"
-    prove "root installs chromium" 0 "$box" root "apt-get install -y --no-install-recommends chromium"
+    one_sentence_naming "apt-get install chromium libnss3-tools openssl"
+    prove "root installs chromium and what judges certificates" \
+        0 "$box" root "apt-get install -y --no-install-recommends chromium libnss3-tools openssl"
     prove "user: ./run test" 0 "$box" maker "$at && ./run test"
     say_tests
     prove "user: ./run test needs no network the second time" 0 "$box" maker --net "$at && ./run test"

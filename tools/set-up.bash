@@ -8,16 +8,27 @@ set_up() {
     package_is_in || install_package
 }
 
-# The browser that the tests click in. Root with apt gets it; anybody else gets one sentence.
+# The browser that the tests click in, what tells it whom to trust (certutil), and what judges
+# certificates beside it. Root with apt gets them; anybody else gets one sentence.
 set_up_browser() {
-    command -v chromium >/dev/null && return
+    find_missing
+    [ ${#missing[@]} = 0 ] && return
     if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
-        say "Installing chromium with apt-get (once) ..."
+        say "Installing ${missing[*]} with apt-get (once) ..."
         apt-get update -qq >&2
-        DEBIAN_FRONTEND=noninteractive apt-get install -qq -y --no-install-recommends chromium >&2
+        DEBIAN_FRONTEND=noninteractive apt-get install -qq -y --no-install-recommends "${missing[@]}" >&2
+        find_missing
     fi
-    command -v chromium >/dev/null ||
-        stop "There is no chromium here; the tests click in one: $(how_to_get chromium), then call again."
+    [ ${#missing[@]} = 0 ] ||
+        stop "The tests need what is not here (${missing[*]}): $(how_to_get "${missing[@]}"), then call again."
+}
+
+# Sets $missing to packages.
+find_missing() {
+    missing=()
+    command -v chromium >/dev/null || missing+=(chromium)
+    command -v certutil >/dev/null || missing+=(libnss3-tools)
+    command -v openssl >/dev/null || missing+=(openssl)
 }
 
 # The stamp is written last, so a .venv that was interrupted has none and is made again. The folder

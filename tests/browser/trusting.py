@@ -5,6 +5,7 @@ Nothing is told to overlook a certificate: what is not in the store is refused.
 
 import os
 import subprocess
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -101,7 +102,8 @@ def kept_pages(page: Page) -> dict[str, list[str]]:
     return found
 
 
-def wait_until_kept(page: Page, path: str) -> None:
-    page.wait_for_function(
-        "path => caches.match(path).then((found) => found !== undefined)", arg=path
-    )
+def wait_until_kept(page: Page, *paths: str, within_s: float = 30) -> None:
+    ends = time.monotonic() + within_s
+    while missing := set(paths) - {path for kept in kept_pages(page).values() for path in kept}:
+        assert time.monotonic() < ends, f"not kept: {missing}"
+        page.wait_for_timeout(100)

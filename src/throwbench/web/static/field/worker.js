@@ -9,13 +9,15 @@ const FILES = `throwbench-files-${BUILD.digest}`;
 const PAGES = "throwbench-pages-";
 const WHOSE = "throwbench-whose";
 const AWAY = "/static/field/away.html";
-const SIGN_OUT = "/sign-out/";
+const CHANGES_HANDS = /^\/(sign-in|sign-out\/|way-back\/|nose\/(by|is|not-me)\/)|\/hand-round\/$/;
 const NEVER = ["/entries/", "/alarm/", "/trust/", "/worker.js"];
 const ANSWERS_WITHIN_MS = 3000;
+const NEWS_FOR_MS = 20_000;
 const FRESH_FOR_MS = 60_000;
 
 let asked = 0;
 let changed = 0;
+let pressed = 0;
 let last = Promise.resolve();
 
 addEventListener("install", (event) => {
@@ -32,7 +34,8 @@ addEventListener("fetch", (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
   if (origin !== location.origin) return;
-  if (request.method === "POST" && pathname === SIGN_OUT) event.waitUntil(inTurn(() => become("")));
+  if (CHANGES_HANDS.test(pathname)) event.waitUntil(inTurn(() => become("")));
+  if (request.method === "POST") pressed = Date.now();
   if (request.method !== "GET" || NEVER.some((start) => pathname.startsWith(start))) return;
   if (pathname.startsWith("/static/")) event.respondWith(file(request));
   else if (request.mode === "navigate") event.respondWith(page(event));
@@ -53,14 +56,18 @@ async function file(request) {
   return (await files.match(request, { ignoreSearch: true })) ?? fetch(request);
 }
 
-/** The workshop's own answer; where none comes in time, the page as it was. */
+/**
+ * The workshop's own answer; where none comes in time, the page as it was. Just after a press the
+ * page as it was would be news of yesterday: then only a workshop that cannot be reached is passed.
+ */
 async function page(event) {
   const { request } = event;
   const answer = reach(request);
   event.waitUntil(answer.catch(() => {}));
-  const kept = await keptCopy(request.url);
+  const kept = await inTurn(() => keptCopy(request.url));
   if (!kept) return answer.catch(() => away());
-  const first = await Promise.race([answer.catch(() => null), pause()]);
+  const isNews = Date.now() - pressed < NEWS_FOR_MS;
+  const first = await Promise.race([answer.catch(() => null), ...(isNews ? [] : [pause()])]);
   if (first) return first;
   event.waitUntil(answer.then(() => tellOf(event.resultingClientId), () => {}));
   return marked(kept);
