@@ -14,6 +14,7 @@ PAGES = [
     *(
         HOW_TO / f"{name}.md"
         for name in (
+            "alarm",
             "begin-a-workshop",
             "burn-round",
             "export",

@@ -1,10 +1,20 @@
 """Each constraint of the house's tables: what it lets in, and its sentence."""
 
+from datetime import timedelta
+
 import pytest
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 
-from throwbench.workshop.house.models import HouseLimit, Room, Workshop
+from throwbench.workshop.house.models import (
+    HouseLimit,
+    Ring,
+    Room,
+    Timer,
+    Unwatched,
+    Watch,
+    Workshop,
+)
 
 pytestmark = pytest.mark.django_db
 
@@ -81,3 +91,46 @@ def test_another_room_has_another_name(kitchen):
 
 def test_a_second_room_of_one_name_is_refused(kitchen):
     refuses(Room(name="kitchen", kind="small room"), "A room of that name is here already")
+
+
+@pytest.mark.parametrize("minutes", [1, 3, 1440])
+def test_a_timer_ends_after_it_is_set(owner, now, minutes):
+    due = now + timedelta(minutes=minutes)
+    accepts(Timer(what="stir", set_by=owner, set_at=now, due_at=due))
+
+
+@pytest.mark.parametrize("minutes", [0, -3])
+def test_a_timer_that_ends_before_it_is_set_is_refused(owner, now, minutes):
+    due = now + timedelta(minutes=minutes)
+    refuses(Timer(what="stir", set_by=owner, set_at=now, due_at=due), "ends after it is set")
+
+
+def ring(now, **other) -> Ring:
+    return Ring(**{"deadline": "burn 1", "due_at": now, "rung": "page", "at": now, **other})
+
+
+@pytest.mark.parametrize(
+    "other", [{"deadline": "burn 2"}, {"rung": "machine"}, {"deadline": "timer 1"}]
+)
+def test_each_rung_is_noted_for_each_deadline(now, other):
+    accepts(ring(now))
+    accepts(ring(now, **other))
+    accepts(ring(now, due_at=now + timedelta(hours=1)))
+
+
+def test_a_rung_is_noted_once_a_deadline(now):
+    accepts(ring(now))
+    refuses(ring(now, at=now + timedelta(minutes=1)), "is noted already")
+
+
+def test_a_folder_has_one_watch(now):
+    accepts(Watch(id=1, last_at=now))
+    refuses(Watch(id=2, last_at=now), "A folder has one watch")
+
+
+def test_a_time_without_a_watch_has_a_length(now):
+    accepts(Unwatched(from_at=now, to_at=now + timedelta(seconds=61)))
+
+
+def test_a_time_without_a_watch_that_ends_before_it_begins_is_refused(now):
+    refuses(Unwatched(from_at=now, to_at=now), "ends after it begins")

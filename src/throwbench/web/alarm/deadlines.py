@@ -75,9 +75,12 @@ def open_deadlines() -> tuple[Deadline, ...]:
     return tuple(sorted(found, key=lambda one: (one.due, one.name)))
 
 
-def anything_open() -> bool:
-    """Whether something is lit or timed."""
-    return Burn.objects.filter(out_at=None).exists() or running_timers().exists()
+def anything_lit() -> bool:
+    return Burn.objects.filter(out_at=None).exists()
+
+
+def anything_timed() -> bool:
+    return running_timers().exists()
 
 
 def _lit() -> tuple[Burn, ...]:

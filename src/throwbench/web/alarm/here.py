@@ -6,6 +6,7 @@ from pathlib import Path
 
 from django.conf import settings
 
+from throwbench.web.alarm.awake import Awake
 from throwbench.web.alarm.players import Player
 from throwbench.web.alarm.sound import NAME
 
@@ -23,6 +24,7 @@ class WatchHere:
     """What the watch last did. One process serves one folder, so there is one."""
 
     player: Player = field(default_factory=lambda: Player(Path(settings.FOLDER.path) / NAME))
+    awake: Awake = field(default_factory=Awake)
     looked_s: float | None = None
     """When it last looked, by `elapsed_s`; None where no watch runs."""
 

@@ -29,6 +29,7 @@ class Ladder:
     notice: RungNow
     calendar: RungNow
     missed: Missed
+    is_asked_to_stay_awake: bool
     not_guaranteed: str = NOT_GUARANTEED
 
     @property
@@ -55,6 +56,7 @@ def ladder(now: datetime, *, here: WatchHere = watch_here) -> Ladder:
         notice=_own(Rung.NOTICE, here, rang, now),
         calendar=_calendar(deadlines, now),
         missed=missed(now),
+        is_asked_to_stay_awake=here.awake.is_held,
     )
 
 

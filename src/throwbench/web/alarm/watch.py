@@ -39,6 +39,8 @@ class Watcher:
 
     def __init__(self, player: Player) -> None:
         self._player = player
+        self.is_open = False
+        """Whether the last look found something lit or timed."""
         self._beside = ThreadPoolExecutor(max_workers=1, thread_name_prefix="alarm")
         self._jobs: list[_Job] = []
         self._gaps = Gaps()
@@ -51,6 +53,7 @@ class Watcher:
         """Look once. `elapsed_s` is of a clock that nobody sets and that runs during sleep."""
         self.note_what_rang()
         found = open_deadlines()
+        self.is_open = bool(found)
         self._gaps.look(found, now, elapsed_s=elapsed_s)
         if found:
             with timezone.override(zone()):

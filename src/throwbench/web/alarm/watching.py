@@ -25,7 +25,7 @@ def watching(here: WatchHere = watch_here, *, every_s: float = EVERY_S) -> Itera
     """
     if here.looked_s is not None:
         raise RuntimeError("this process watches already")
-    sound_file(settings.FOLDER.path)
+    _make_the_sound()
     stop, watcher = Event(), Watcher(here.player)
     here.looked_s = elapsed_s()
     thread = Thread(target=_watch, args=(watcher, here, stop, every_s), name="watch", daemon=True)
@@ -36,7 +36,16 @@ def watching(here: WatchHere = watch_here, *, every_s: float = EVERY_S) -> Itera
         stop.set()
         watcher.end()
         thread.join()
+        here.awake.release()
         here.looked_s = None
+
+
+def _make_the_sound() -> None:
+    """A disk that is full must not keep the pages shut; the player will say that it has no file."""
+    try:
+        sound_file(settings.FOLDER.path)
+    except OSError:
+        log.exception("The sound of the alarm could not be written.")
 
 
 def _watch(watcher: Watcher, here: WatchHere, stop: Event, every_s: float) -> None:
@@ -56,6 +65,10 @@ def _look(watcher: Watcher, here: WatchHere) -> None:
     try:
         watcher.tick(time_here(), elapsed_s=elapsed_s())
         here.looked_s = elapsed_s()
+        if watcher.is_open:
+            here.awake.hold()
+        else:
+            here.awake.release()
     except Exception:
         log.exception("The alarm could not look at what is due. It looks again.")
         connection.close_if_unusable_or_obsolete()

@@ -4,7 +4,7 @@ from typing import Any
 
 from django import template
 
-from throwbench.web.alarm.deadlines import THERE_FOR, anything_open
+from throwbench.web.alarm.deadlines import THERE_FOR, anything_lit, anything_timed
 from throwbench.web.alarm.ladder import ladder
 from throwbench.workshop.house.forms import EntryForm
 
@@ -26,8 +26,10 @@ def alarm_forms(context: dict[str, Any]) -> dict[str, Any]:
 @register.inclusion_tag("alarm/strip.html", takes_context=True)
 def alarm_strip(context: dict[str, Any]) -> dict[str, Any]:
     """What a script shows when something is due; nothing where nothing is lit or timed."""
+    is_lit = anything_lit()
     return {
-        "is_open": anything_open(),
+        "is_lit": is_lit,
+        "is_open": is_lit or anything_timed(),
         "csrf_token": context.get("csrf_token"),
         "entry": EntryForm(),
         "version": context.get("version"),
