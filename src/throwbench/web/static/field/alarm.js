@@ -3,18 +3,17 @@
  * rings, says so in the strip and in the title, until the candle is out.
  */
 import { Deadlines, markOf } from "./deadlines.js";
-import { keepHeard, wordsOf } from "./heard.js";
-import { newId } from "./ids.js";
+import { Ladder } from "./ladder.js";
 import { Marks } from "./marks.js";
 import { putOutBy } from "./outhere.js";
 import { sendNow } from "./queue.js";
 import { Sound } from "./sound.js";
-import { WAITING, keep, onChange, own, rows } from "./store.js";
+import { WAITING, keep, onChange, rows } from "./store.js";
 import { Strip } from "./strip.js";
-import { pageKey as key, pageWho } from "./words.js";
+import { answerOf, send } from "./told.js";
+import { pageKey as key, pageWho as who } from "./words.js";
 
 const ASK_EVERY_MS = 10_000;
-const GIVES_UP_MS = 8_000;
 const BUZZ_MS = [400, 200, 400];
 const FOR_A_DAY_MS = 24 * 3600 * 1000;
 
@@ -23,6 +22,7 @@ const deadlines = new Deadlines(key);
 const quiet = new Marks("quiet-until", key);
 const rang = new Marks("rang", key);
 const sound = new Sound();
+const ladder = new Ladder(sound, strip, () => deadlines.now());
 let outHere = new Set();
 let askedAt = -Infinity;
 
@@ -42,7 +42,7 @@ function tick() {
   const due = ringing();
   if (due.length > 0) ring(due);
   else beQuiet();
-  tellLadder();
+  ladder.tell();
   if (performance.now() - askedAt >= ASK_EVERY_MS) ask();
 }
 
@@ -62,32 +62,12 @@ function beQuiet() {
 async function ask() {
   askedAt = performance.now();
   const before = Date.now();
-  const told = await answerOf("/alarm/", {});
+  const told = await answerOf("/alarm/");
   if (told === null) return;
   deadlines.take(told, before, Date.now());
   await readOutHere();
   tick();
   await tellWhatRang();
-}
-
-async function answerOf(address, options) {
-  try {
-    const signal = AbortSignal.timeout(GIVES_UP_MS);
-    const answer = await fetch(address, { cache: "no-store", redirect: "error", signal, ...options });
-    return answer.ok ? await answer.json() : null;
-  } catch {
-    // Nobody answers: the machine is off, or the network away. The alarm goes on without it.
-    return null;
-  }
-}
-
-/** Send a form of the alarm's own; whether it was noted. */
-async function send(address, fields) {
-  const hello = await answerOf("/entries/", {});
-  if (hello === null) return false;
-  const body = new URLSearchParams({ ...fields, entry: newId() });
-  const headers = { "X-CSRFToken": hello.token };
-  return (await answerOf(address, { method: "POST", body, headers })) !== null;
 }
 
 /** The workshop notes once that an open page sounded for a deadline. */
@@ -119,38 +99,8 @@ async function imThere(event) {
   quiet.set(ringing().map(markOf), deadlines.now() + strip.pauseMs);
   tick();
   const address = new URL(event.currentTarget.form.action).pathname;
-  await keep({ key, who: pageWho, address, fields: [], pressedAt: Date.now(), words: "I’m there" });
+  await keep({ key, who, address, fields: [], pressedAt: Date.now(), words: "I’m there" });
   await sendNow();
-}
-
-function tellLadder() {
-  const words = wordsOf(sound, strip, deadlines.now());
-  const state = sound.isOn ? "on" : "off";
-  for (const [which, said] of [['[data-rung="page"] [data-words]', words], ["[data-page-state]", state]]) {
-    for (const place of document.querySelectorAll(which)) {
-      if (place.textContent !== said) place.textContent = said;
-    }
-  }
-}
-
-/** Show or hide what asks whether the sound was heard. */
-function askHeard(isAsked) {
-  for (const question of document.querySelectorAll("[data-heard]")) question.hidden = !isAsked;
-}
-
-async function switchOn() {
-  await sound.switchOn();
-  askHeard(sound.isOn);
-  tick();
-}
-
-async function answer(event) {
-  const heard = event.currentTarget.value;
-  keepHeard(heard === "yes", deadlines.now());
-  askHeard(false);
-  tellLadder();
-  const device = await own("device", (kept) => kept ?? newId());
-  await send("/alarm/heard/", { rung: "page", device, heard });
 }
 
 /** Any touch may give the sound back that a reload or a call took. */
@@ -160,21 +110,13 @@ async function touched() {
   tick();
 }
 
-function begin() {
-  const longAgo = deadlines.now() - FOR_A_DAY_MS;
-  for (const marks of [quiet, rang]) marks.keep((_, at) => at > longAgo);
-  for (const event of ["pointerup", "keydown"]) document.addEventListener(event, touched, true);
-  const pressed = [["[data-sound-on]", switchOn], ["[data-heard] button", answer], ["[data-silence]", imThere]];
-  for (const [which, does] of pressed) {
-    for (const button of document.querySelectorAll(which)) button.addEventListener("click", does);
-  }
-  for (const button of document.querySelectorAll("[data-sound-on]")) button.hidden = false;
-  onChange(entriesChanged);
-  addEventListener("pageshow", ask);
-  document.addEventListener("visibilitychange", tick);
-  if (sound.isWanted) sound.wake().then(tick);
-  new Worker(new URL("ticker.js", import.meta.url)).addEventListener("message", tick);
-  readOutHere().then(tick);
-}
-
-begin();
+const longAgo = deadlines.now() - FOR_A_DAY_MS;
+for (const marks of [quiet, rang]) marks.keep((_, at) => at > longAgo);
+for (const event of ["pointerup", "keydown"]) document.addEventListener(event, touched, true);
+for (const button of document.querySelectorAll("[data-silence]")) button.addEventListener("click", imThere);
+onChange(entriesChanged);
+addEventListener("pageshow", ask);
+document.addEventListener("visibilitychange", tick);
+if (sound.isWanted) sound.wake().then(tick);
+new Worker(new URL("ticker.js", import.meta.url)).addEventListener("message", tick);
+readOutHere().then(tick);

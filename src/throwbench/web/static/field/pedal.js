@@ -25,9 +25,9 @@ export function isPedal(event) {
   return known.code ? known.code === event.code : known.key === event.key;
 }
 
-/** What the key is called: "space bar", "PageDown". */
-export function nameOf({ key, code }) {
-  return key === " " ? "space bar" : key.length === 1 ? `${key} (${code || "no code"})` : key;
+/** What the key is called: "space bar", "Page Down", "b". */
+export function nameOf({ key }) {
+  return key === " " ? "space bar" : key.replace(/([a-z])([A-Z])/g, "$1 $2");
 }
 
 /** Why a key cannot be the pedal's; empty if it can. */

@@ -1,0 +1,73 @@
+/**
+ * The step "sound in this page" of the ladder: turn it on, try it, and what can be said of it now.
+ */
+import { newId } from "./ids.js";
+import { own } from "./store.js";
+import { send } from "./told.js";
+
+const HEARD = "alarm-heard";
+const all = (which) => document.querySelectorAll(which);
+
+export class Ladder {
+  #sound;
+  #strip;
+  #now;
+
+  /**
+   * @param sound what the browser says of the sound now
+   * @param strip knows the workshop's clock and day
+   * @param now the workshop's time [ms]
+   */
+  constructor(sound, strip, now) {
+    this.#sound = sound;
+    this.#strip = strip;
+    this.#now = now;
+    for (const button of all("[data-sound-on]")) {
+      button.hidden = false;
+      button.addEventListener("click", () => this.#turnOn());
+    }
+    for (const button of all("[data-heard] button")) {
+      button.addEventListener("click", () => this.#answer(button.value));
+    }
+  }
+
+  /** Say how it stands; what stands there already is left. */
+  tell() {
+    put('[data-rung="page"] [data-words]', this.#words());
+    put("[data-page-state]", this.#sound.isOn ? "on" : "off");
+  }
+
+  #words() {
+    if (!this.#sound.isWanted) return "off until you turn it on";
+    if (!this.#sound.isOn) return "held back by this browser: touch the page once to turn it on again";
+    const last = JSON.parse(localStorage.getItem(HEARD) ?? "null");
+    if (last === null) return "on, not heard yet";
+    if (!last.heard) return "on, but it was not heard: turn this device up and try it again";
+    const [heardOn, today] = [last.at, this.#now()].map((ms) => this.#strip.day(ms));
+    return heardOn === today ? `on, heard at ${this.#strip.clock(last.at)}` : `on, last heard on ${heardOn}: try it`;
+  }
+
+  async #turnOn() {
+    await this.#sound.switchOn();
+    this.#ask(this.#sound.isOn);
+    this.tell();
+  }
+
+  async #answer(heard) {
+    localStorage.setItem(HEARD, JSON.stringify({ heard: heard === "yes", at: this.#now() }));
+    this.#ask(false);
+    this.tell();
+    const device = await own("device", (kept) => kept ?? newId());
+    await send("/alarm/heard/", { rung: "page", device, heard });
+  }
+
+  #ask(isAsked) {
+    for (const question of all("[data-heard]")) question.hidden = !isAsked;
+  }
+}
+
+function put(which, words) {
+  for (const place of all(which)) {
+    if (place.textContent !== words) place.textContent = words;
+  }
+}
