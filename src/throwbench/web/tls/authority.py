@@ -22,8 +22,10 @@ class Authority:
         return f"throwbench-{self.mark}.crt"
 
     @property
-    def lines(self) -> tuple[str, str, str, str]:
+    def pairs(self) -> tuple[str, ...]:
+        return tuple(self.fingerprint.split(":"))
+
+    @property
+    def lines(self) -> tuple[str, ...]:
         """The fingerprint in four lines of eight pairs, to be compared by eye."""
-        pairs = self.fingerprint.split(":")
-        first, second, third, fourth = (" ".join(pairs[at : at + 8]) for at in (0, 8, 16, 24))
-        return first, second, third, fourth
+        return tuple(" ".join(self.pairs[at : at + 8]) for at in (0, 8, 16, 24))

@@ -7,9 +7,14 @@ const whose = await (await caches.match("/whose", { cacheName: "throwbench-whose
 const pages = whose ? await caches.open(`throwbench-pages-${whose}`) : null;
 const kept = pages ? await pages.keys() : [];
 const rows = await Promise.all(kept.map(row));
-const section = document.querySelector("[data-kept-pages]");
-section.querySelector("ul").append(...rows);
-section.hidden = !rows.length;
+if (rows.length) document.querySelector("main").append(section());
+
+function section() {
+  const list = element("ul.acts", ...rows);
+  list.setAttribute("role", "list");
+  const title = element("div.leaf__head", element("h2", "Kept here"));
+  return element("section.leaf", title, element("div.leaf__body", list));
+}
 
 async function row(request) {
   const text = await (await pages.match(request)).text();
