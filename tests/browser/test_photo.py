@@ -174,8 +174,11 @@ def test_in_the_evening_the_numbers_are_read_from_it(here, page, phones, taken):
     context.close()
 
 
-def test_everybody_can_read_the_pages_of_photos(here, page, taken):
+def test_everybody_can_read_the_pages_of_photos(here, phones, taken):
     """None yet; one that waits; read, put aside, and its file missing."""
+    context = phones.new_context(viewport=LAPTOP, base_url=here.address, locale="en-GB")
+    page = context.new_page()
+    let_in(page, here)
     code = here.one(CODE)
     wrong = faults_of(page, "/photos/", "/round/")
     keep(page, code, taken)
@@ -193,7 +196,16 @@ def test_everybody_can_read_the_pages_of_photos(here, page, taken):
     wrong += faults_of(page, "/photos/1/")
     file_of(here).unlink()
     wrong += faults_of(page, "/photos/1/", f"/burns/{burn}/")
+    context.close()
     assert not wrong, "\n".join(wrong)
+
+
+def test_a_picture_stands_within_its_page(here, page, taken):
+    keep(page, here.one(CODE), taken)
+    for path in ("/photos/", "/photos/1/"):
+        opened(page, path)
+        box = page.get_by_role("img").first.bounding_box()
+        assert 250 < box["width"] <= 360 - box["x"], path
 
 
 def faults_of(page: Page, *paths: str) -> list[str]:
