@@ -18,6 +18,7 @@ PAGES = [
             "begin-a-workshop",
             "burn-round",
             "export",
+            "laptop-bench",
             "panel",
             "phone",
             "photo",
