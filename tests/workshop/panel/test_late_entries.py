@@ -125,6 +125,14 @@ def test_a_plain_form_after_the_close_is_refused_as_ever(handed, noses, closed):
     assert not Sniff.objects.exists()
 
 
+def test_a_clock_that_was_put_back_opens_no_panel_again(handed, nose, noses, closed):
+    """The workshop may correct its own clock; a page sent now is sent after the close."""
+    closed(minutes=-60)
+    for client, of in ((handed, noses[1]), (nose, noses[0])):
+        assert client.post("/nose/417/", dict(answers(of))).status_code in (200, 302, 404)
+    assert not Sniff.objects.exists()
+
+
 def test_what_went_round_at_one_panel_is_not_answered_at_another(phone, owner, opened, noses, now):
     other = opened(tags=["100", "200", "300"])
     body = phone.entry("/nose/100/", answers(noses[1]), key=f"{workshop_mark()}-panel-{other.pk}")

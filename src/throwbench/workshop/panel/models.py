@@ -7,6 +7,7 @@ from django.db import models
 from django.db.models import Q
 
 from throwbench.workshop.house.models import Person, Room
+from throwbench.workshop.house.press import current_press
 from throwbench.workshop.shelf.models import Oil
 from throwbench.workshop.trials.models import TestCandle, Trial
 
@@ -40,9 +41,15 @@ class Panel(models.Model):
     def __str__(self) -> str:
         return f"panel of {self.day:%-d %B %Y}"
 
-    def is_closed_at(self, moment: datetime) -> bool:
-        """Whether it took no more answers then; what was pressed before may come later."""
-        return self.closed_at is not None and self.closed_at <= moment
+    def is_closed_for(self, now: datetime) -> bool:
+        """Whether it takes no answer that is pressed `now`.
+
+        An entry that a device kept comes later than it was pressed. A plain form never does, even
+        where the workshop's own clock was put back since.
+        """
+        if self.closed_at is None or current_press() is None:
+            return self.closed_at is not None
+        return self.closed_at <= now
 
 
 class Seat(models.Model):

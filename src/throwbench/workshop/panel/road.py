@@ -38,7 +38,7 @@ class Road:
     @property
     def is_closed(self) -> bool:
         """The panel had ended by then while the phone went round."""
-        return self.panel is not None and self.panel.is_closed_at(self.now)
+        return self.panel is not None and self.panel.is_closed_for(self.now)
 
     @property
     def mine(self) -> tuple[OpenSitting, ...]:
@@ -85,7 +85,7 @@ def _handed(request: HttpRequest, pk: int, now: datetime) -> Road | None:
     panel = Panel.objects.select_related("trial").filter(pk=pk).first()
     if panel is None:
         return None
-    open_ones = () if panel.is_closed_at(now) else sittings_of(panel, now)
+    open_ones = () if panel.is_closed_for(now) else sittings_of(panel, now)
     nose = request.session.get(NOSE)
     return Road(way=Way.HAND_ROUND, sittings=open_ones, nose=nose, now=now, panel=panel)
 
@@ -93,7 +93,7 @@ def _handed(request: HttpRequest, pk: int, now: datetime) -> Road | None:
 def _by_link(digest: str, now: datetime) -> Road | None:
     found = Sitting.objects.filter(link_hash=digest)
     sitting = found.select_related("panel").first() if digest else None
-    if sitting is None or sitting.panel.is_closed_at(now):
+    if sitting is None or sitting.panel.is_closed_for(now):
         return None
     rows = sittings_of(sitting.panel, now)
     own = tuple(row for row in rows if row.sitting.pk == sitting.pk)

@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 
 from django.db.models import Max, Q, QuerySet
 
+from throwbench.workshop.house.press import current_press
 from throwbench.workshop.panel.models import Panel, Seat, Sitting, Sniff, Way
 
 LOOK_BACK = timedelta(hours=24)
@@ -43,8 +44,13 @@ class OpenSitting:
 
 
 def open_sittings(now: datetime) -> tuple[OpenSitting, ...]:
-    """Every sitting of every panel that is open then, panel by panel in the order of their days."""
-    still = Q(closed_at=None) | Q(closed_at__gt=now)
+    """Every sitting of every open panel, panel by panel in the order of their days.
+
+    For an entry that comes late: of every panel that was open when it was pressed.
+    """
+    still = Q(closed_at=None)
+    if current_press() is not None:
+        still |= Q(closed_at__gt=now)
     panels = _whole(Panel.objects.filter(still)).order_by("day", "id")
     return _sittings(panels, now)
 

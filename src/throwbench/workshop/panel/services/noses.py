@@ -67,7 +67,7 @@ def must_be_open(panel: Panel, *, now: datetime) -> None:
     What was pressed before it was closed is taken whenever it comes: then is what counts, and
     `now` is then.
     """
-    if panel.is_closed_at(now):
+    if panel.is_closed_for(now):
         raise UnclearError(
             "This panel is closed.",
             "Answers are taken while it is open.",
