@@ -22,6 +22,7 @@ FILES = {
     "trials:picture",
     "trials:pour_sheet",
     "trials:shelf_tags",
+    "trust:certificate",
 }
 """Addresses that answer with a file: looked at in `test_papers`."""
 NO_PAGE = {
@@ -61,6 +62,7 @@ NO_PAGE = {
     "trials:swapped",
     "trials:take_out",
     "trials:weigh",
+    "trust:worker",
 }
 """Addresses that only take a press, or send on to another page."""
 ELSEWHERE = {
@@ -78,6 +80,7 @@ ELSEWHERE = {
     "trials:begin_pour",
     "trials:photo",
     "trials:photos",
+    "trust:page",
 }
 """Pages of an empty workshop, of the way in and of an assessor: in `test_more_pages`; of photos: in
 `test_photo`."""

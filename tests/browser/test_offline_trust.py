@@ -19,6 +19,7 @@ from cryptography.hazmat.primitives.serialization import (
 from cryptography.x509 import load_pem_x509_certificate
 from playwright.sync_api import Error
 
+from browser.readable import faults
 from browser.trusting import Trusted, browser_of, https_workshop, trust
 from throwbench.web.tls.certificates import Signed, make_leaf
 
@@ -62,6 +63,23 @@ def test_a_stolen_key_of_the_workshop_opens_no_other_site(here, tmp_path):
             pytest.raises(Error, match="ERR_CERT"),
         ):
             page.goto(f"https://{ELSEWHERE}:{port}/")
+
+
+def test_the_page_of_trust_and_those_beside_it_are_readable(here, browser):
+    """On the machine itself, before anything is trusted; with all steps open."""
+    context = browser.new_context(base_url=f"http://127.0.0.1:{here.port}")
+    page = context.new_page()
+    page.goto("/trust/")
+    for system in page.locator("details").all():
+        system.evaluate("one => (one.open = true)")
+    found = faults(page)
+    page.goto(here.link().replace(here.address, f"http://127.0.0.1:{here.port}"))
+    page.get_by_role("button", name="Let this browser in").click()
+    for path in ("/house/phone/", "/static/field/away.html"):
+        page.goto(path)
+        found += faults(page)
+    context.close()
+    assert found == []
 
 
 @contextmanager

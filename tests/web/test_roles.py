@@ -16,6 +16,8 @@ pytestmark = pytest.mark.django_db
 BACKEND = "throwbench.workshop.house.sign_in.OneTimeLink"
 WAY_IN = {"house:sign_in", "house:link", "house:enter", "house:alive"}
 """Open to everybody."""
+SAYS_NOTHING = {"trust:page", "trust:certificate", "trust:worker"}
+"""The same for everybody, and about nobody (tested where they are built)."""
 ASSESSORS_TOO = WAY_IN | {"house:sign_out"}
 NOSE, WAY_BACK = "/nose/", "/way-back/"
 """The assessor's road: what it asks of whom is tested where it is built."""
@@ -55,12 +57,14 @@ ANSWERED = ("/alarm/", "/entries/")
 CLOSED = [
     one
     for one in ADDRESSES
-    if one not in OWN_ROAD and one[0] not in WAY_IN and not one[1].startswith(ANSWERED)
+    if one not in OWN_ROAD
+    and one[0] not in WAY_IN | SAYS_NOTHING
+    and not one[1].startswith(ANSWERED)
 ]
 MAKERS = [
     one
     for one in ADDRESSES
-    if one not in OWN_ROAD and one[0] not in ASSESSORS_TOO | {"web:entries"}
+    if one not in OWN_ROAD and one[0] not in ASSESSORS_TOO | SAYS_NOTHING | {"web:entries"}
 ]
 
 
