@@ -18,7 +18,7 @@ os.environ.setdefault("OMP_NUM_THREADS", "1")
 COMMANDS = {
     "start": "Your own workshop: made where there is none, and opened in a browser.",
     "demo": "An invented workshop to look round in, in a folder and on a day of its own.",
-    "serve": "Serve a workshop; with --lan for phones on your network, too.",
+    "serve": "Serve a workshop; with --lan or --https for phones on your network, too.",
     "sign-in": "A new one-time link into a workshop.",
     "verdict": "Which oils join the line: from scores and burns to a pick with its risk.",
     "scent": "What the scores say, with their doubt.",
