@@ -188,7 +188,7 @@ def test_it_rings_in_a_tab_that_is_hidden(here, wild):
         hidden.wait_until("document.querySelector('.top__who') !== null")
         hidden.goto(f"{here.address}/round/")
         hidden.evaluate("document.querySelector('[data-ladder]').open = true")
-        hidden.click("[data-sound-on]")
+        hidden.click("[data-ladder] [data-sound-on]")
         hidden.wait_until("isSounding()")
         Tab(tabs, f"{here.address}/shelf/")
         hidden.wait_until("document.visibilityState === 'hidden' && !isSounding()")
@@ -258,6 +258,13 @@ def test_im_there_silences_it_for_its_pause_and_no_longer(here, ringing):
     wait_for_sound(ringing, within_s=12)
     assert time.monotonic() - silenced > 4
     assert here.one("SELECT count(*) FROM house_there") == 1
+
+
+def test_candles_that_are_due_together_are_one_sentence(here, ringing):
+    """Five may be lit at once, and a strip of five sentences is not read."""
+    due = to_be_out(here, CODE, in_s=-5)
+    here.all("UPDATE trials_burn SET out_by_at = ? WHERE out_at IS NULL", f"{due:%F %T.%f}")
+    expect(strip(ringing)).to_contain_text(f"Put out {CODE}, H6X and V3J now: they were to be out")
 
 
 def test_im_there_leaves_what_is_half_filled_in(ringing):

@@ -49,11 +49,16 @@ function tick() {
 function ring(due) {
   sound.ring();
   strip.show(due, sound.isOn);
-  navigator.vibrate?.(BUZZ_MS);
+  buzz(BUZZ_MS);
+}
+
+/** Where a device can, and the browser lets a page: after a touch. */
+function buzz(pattern) {
+  if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.(pattern);
 }
 
 function beQuiet() {
-  if (sound.isRinging) navigator.vibrate?.(0);
+  if (sound.isRinging) buzz(0);
   sound.hush();
   strip.hide();
 }

@@ -24,11 +24,12 @@ export class Strip {
 
   /** Say it; what stands there already is not said again to a screen reader. */
   show(due, isHeard) {
-    const said = due.map((one) => this.sentence(one)).join(" ");
+    const groups = together(due, (one) => this.clock(one.due));
+    const said = groups.map((group) => this.#sentence(group)).join(" ");
     if (this.#says.textContent !== said) this.#says.textContent = said;
     this.#mute.hidden = isHeard;
     this.#element.hidden = false;
-    document.title = `${callOf(due[0])} · ${TITLE}`;
+    document.title = `${callOf(groups[0])} · ${TITLE}`;
   }
 
   hide() {
@@ -38,11 +39,13 @@ export class Strip {
     document.title = TITLE;
   }
 
-  sentence(one) {
-    const was = isBurn(one) ? "it was to be out by" : "it was set for";
+  #sentence(group) {
+    const [one] = group;
+    const was = group.length > 1 ? "they were" : "it was";
     const held = one.with ? `with ${one.with}` : "";
     const more = [one.where, held].filter(Boolean).join(", ");
-    return `${callOf(one)}: ${was} ${this.clock(one.due)}.${more && ` ${more}.`}`;
+    const due = `${was} ${isBurn(one) ? "to be out by" : "set for"} ${this.clock(one.due)}.`;
+    return `${callOf(group)}: ${due}${more && ` ${more}.`}`;
   }
 
   /** The workshop's clock, as in "13:05". */
@@ -57,4 +60,20 @@ export class Strip {
 }
 
 const isBurn = (one) => one.id.startsWith("burn ");
-const callOf = (one) => (isBurn(one) ? `${one.what} now` : `“${one.what}” is due`);
+const WORDS = new Intl.ListFormat("en-GB");
+const PUT_OUT = /^Put out /;
+
+/** Candles of one place, one time and one watcher are one sentence; a timer is one of its own. */
+function together(due, clockOf) {
+  const groups = new Map();
+  for (const one of due) {
+    const same = isBurn(one) ? [clockOf(one), one.where, one.with].join("|") : one.id;
+    groups.set(same, [...(groups.get(same) ?? []), one]);
+  }
+  return [...groups.values()];
+}
+
+function callOf(group) {
+  if (!isBurn(group[0])) return `“${group[0].what}” is due`;
+  return `Put out ${WORDS.format(group.map((one) => one.what.replace(PUT_OUT, "")))} now`;
+}
