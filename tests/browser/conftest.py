@@ -147,6 +147,26 @@ def browser() -> Iterator[Browser]:
         chromium.close()
 
 
+@pytest.fixture
+def on_plain_http(demo_made: Path, tmp_path: Path) -> Iterator[object]:
+    """A demo that answers under a name of the network, where a browser allows itself little."""
+    from browser import fielding  # noqa: PLC0415 (it begins with what stands above)
+
+    folder = tmp_path / "demo"
+    shutil.copytree(demo_made, folder)
+    with fielding.plain_workshop(folder) as workshop:
+        yield workshop
+
+
+@pytest.fixture(scope="module")
+def phones(browser: Browser) -> Iterator[Browser]:
+    """A browser that finds that name."""
+    rule = "--host-resolver-rules=MAP workshop.test 127.0.0.1"
+    chromium = browser.browser_type.launch(executable_path=CHROMIUM, args=[*QUIET, rule])
+    yield chromium
+    chromium.close()
+
+
 Opened = Callable[..., Page]
 
 

@@ -17,13 +17,14 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from browser.conftest import CHROMIUM, PHONE, QUIET, THROWBENCH, WAIT_S, called, free_port
+from browser.conftest import PHONE, THROWBENCH, WAIT_S, called, free_port
 
 NAME = "workshop.test"
 STORE = "/static/field/store.js"
 READY = "html[data-queue='ready']"
+expect.set_options(timeout=30_000)
 
 
 @dataclass(slots=True, kw_only=True)
@@ -99,22 +100,12 @@ def plain_workshop(folder: Path) -> Iterator[Workshop]:
         here.kill()
 
 
-@contextmanager
-def phones() -> Iterator[Browser]:
-    """A browser that finds the workshop by its name."""
-    rule = f"--host-resolver-rules=MAP {NAME} 127.0.0.1"
-    with sync_playwright() as play:
-        chromium = play.chromium.launch(executable_path=CHROMIUM, args=[*QUIET, rule])
-        yield chromium
-        chromium.close()
-
-
 def phone(browser: Browser, here: Workshop) -> BrowserContext:
     """A browser of its own, that touches."""
     context = browser.new_context(
         viewport=PHONE, has_touch=True, is_mobile=True, base_url=here.address, locale="en-GB"
     )
-    context.set_default_timeout(15_000)
+    context.set_default_timeout(60_000)
     return context
 
 
@@ -136,9 +127,26 @@ def kept_here(page: Page) -> list[dict[str, Any]]:
     return [{**row, "told": json.loads(row["text"])} for row in rows]
 
 
-def wait_until_empty(page: Page, *, within_s: float = 20) -> None:
+def wait_until_empty(page: Page, *, within_s: float = 60) -> None:
     """Until the workshop has all that this browser kept."""
     ends = time.monotonic() + within_s
     while left := kept_here(page):
         assert time.monotonic() < ends, f"{len(left)} wait still: {left[0]}"
         page.wait_for_timeout(100)
+
+
+def press(page: Page) -> None:
+    """The one big button of the burn round."""
+    page.get_by_role("button", name="Seen, no change").click()
+
+
+def note_of(page: Page) -> str:
+    """What is said beside the button, once it is said."""
+    note = page.locator(".entry-note", has_text="Noted on this")
+    note.wait_for()
+    return note.inner_text()
+
+
+def say_of(page: Page, words: str) -> None:
+    """The tray says these words."""
+    page.locator("[data-tray]", has_text=words).wait_for()

@@ -5,11 +5,13 @@ import { takeBackShown } from "./store.js";
 import { askedHere, onSubmit, startAgain, takeOver } from "./forms.js";
 import { keepSending } from "./queue.js";
 import { keepTelling } from "./tray.js";
+import { keepListing } from "./waiting.js";
 
 document.addEventListener("submit", onSubmit);
 window.addEventListener("pageshow", (event) => event.persisted && startAgain());
 
 keepTelling();
+keepListing();
 await takeOver();
 await takeBackShown(askedHere());
 keepSending();

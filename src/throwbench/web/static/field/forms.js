@@ -11,7 +11,8 @@ import { notes } from "./notes.js";
 import { pageKey, pageWho } from "./words.js";
 import { sendNow } from "./queue.js";
 
-const PATIENCE_MS = 4000;
+const SAYS_AFTER_MS = 2000;
+const PATIENCE_MS = 8000;
 const QUIET_MS = 1500;
 const ANSWERED = ["kept", "kept before", "asks", "conflict"];
 const busy = new WeakSet();
@@ -63,7 +64,9 @@ async function press(form, submitter, pressedAt) {
   answers.delete(form);
   const news = answerTo(kept.id);
   window.dispatchEvent(new CustomEvent("entry:kept-here", { detail: JSON.parse(kept.text) }));
+  const telling = setTimeout(() => notes.say(form, submitter, kept), SAYS_AFTER_MS);
   const found = await Promise.race([news, stopped(), new Promise((go) => setTimeout(go, PATIENCE_MS))]);
+  clearTimeout(telling);
   await follow(form, submitter, kept, found);
 }
 

@@ -35,14 +35,13 @@ export async function hello(keys) {
  */
 export async function sendAll() {
   let through = true;
-  const here = await inTurn(async (stillMine) => {
+  const here = await inTurn(async () => {
     const done = new Set();
     for (let next = await waiting(done); through && next.length; next = await waiting(done)) {
       through = await hello(next.map((one) => one.key));
       for (const one of through ? next : []) {
         done.add(one.id + one.digest);
         if (!workshop.mine.has(one.key)) continue;
-        await stillMine();
         through = await send(one);
         if (!through) break;
       }

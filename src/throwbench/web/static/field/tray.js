@@ -5,7 +5,8 @@ import { ASKS, CONFLICT, WAITING, onChange, rows } from "./store.js";
 import { element, link, mark } from "./build.js";
 import { asked, unlike } from "./tray_asks.js";
 import { askedHere } from "./forms.js";
-import { clock, device, entries, pageKey, pageWho } from "./words.js";
+import { isOurs } from "./ours.js";
+import { clock, device, entries, isHanded, pageKey, pageWho } from "./words.js";
 import { workshop } from "./post.js";
 
 const DRAWS_AFTER_MS = 150;
@@ -30,26 +31,32 @@ function later() {
   }, DRAWS_AFTER_MS);
 }
 
-/** Whether who looks at this page may see a row. */
-export function isOurs(row) {
-  return workshop.reached === "yes" ? workshop.mine.has(row.key) || row.key === workshop.key : row.key === pageKey && pageKey !== "";
-}
-
 function draw(all) {
   const here = askedHere();
   const ours = all.filter((one) => isOurs(one) && !here.has(one.id));
   const parts = [
     ...waits(ours.filter((one) => one.state === WAITING)),
-    ...ours.filter((one) => one.state === ASKS).map(asked),
-    ...ours.filter((one) => one.state === CONFLICT).map(unlike),
+    ...(isHanded(pageKey) ? heldForTheMaker(ours) : ours.map(notTaken)),
     ...others(all.filter((one) => !isOurs(one)).length),
-  ];
+  ].filter(Boolean);
   const frame = element("section.tray.page", ...parts);
   frame.setAttribute("aria-label", `What waits on this ${device}`);
   const now = parts.length ? frame.innerHTML : "";
   if (now === drawn) return;
   drawn = now;
   place.replaceChildren(...(parts.length ? [frame] : []));
+}
+
+function notTaken(one) {
+  return one.state === ASKS ? asked(one) : one.state === CONFLICT ? unlike(one) : "";
+}
+
+/** The next nose does not see what was given. */
+function heldForTheMaker(ours) {
+  const count = ours.filter((one) => one.state === ASKS || one.state === CONFLICT).length;
+  if (!count) return [];
+  const [were, they] = count === 1 ? ["was", "It stays"] : ["were", "They stay"];
+  return [strip("due", `${entries(count)} ${were} not taken as given. ${they} here for the maker.`)];
 }
 
 function waits(mine) {
@@ -71,7 +78,7 @@ function notReached(mine) {
   const they = mine.length === 1 ? "It is" : "They are";
   const of = mine.length === 1 ? "of" : "the oldest of";
   const words = `${entries(mine.length)} ${wait} on this ${device}, ${of} ${clock(oldest)}. ${they} sent when the workshop is reached.`;
-  return strip("due", words, openAgain());
+  return strip("due", words, openAgain(), onMakersPage() ? link("See what waits", "/waiting/") : "");
 }
 
 function openAgain() {
@@ -94,8 +101,14 @@ function others(count) {
   return [strip("due", `${whose} ${count === 1 ? "waits" : "wait"} on this ${device}, until who pressed ${count === 1 ? "it" : "them"} is signed in here.`)];
 }
 
-function strip(shape, words, more = "") {
+/** The list can be opened where the workshop is reached, or where the device keeps the page. */
+function onMakersPage() {
+  const canOpen = workshop.reached !== "no" || navigator.serviceWorker?.controller;
+  return pageKey.includes("-person-") && canOpen && location.pathname !== "/waiting/";
+}
+
+function strip(shape, words, ...more) {
   const body = element("div", element("p.finding__what", words));
-  if (more) body.append(element("p.finding__why", more));
+  for (const one of more.filter(Boolean)) body.append(element("p.finding__why", one));
   return element("div.finding.finding--caution", mark(shape), body);
 }

@@ -6,25 +6,28 @@
 import { newId } from "./ids.js";
 import { own } from "./store.js";
 
-const ME = newId();
-const LASTS_MS = 15000;
+const LASTS_MS = 5000;
+const RENEWED_MS = 1500;
+const ME = me();
 
 /**
  * Do the work if nobody else is at it.
- * @param {(stillMine: () => Promise<void>) => Promise<void>} work calls `stillMine` as it goes on
+ * @param {() => Promise<void>} work
  * @returns {Promise<boolean>} whether it was done here
  */
 export async function inTurn(work) {
   if (navigator.locks) {
     return navigator.locks.request("throwbench-sender", { ifAvailable: true }, async (lock) => {
-      if (lock) await work(async () => {});
+      if (lock) await work();
       return lock !== null;
     });
   }
   if ((await claim()) !== ME) return false;
+  const renewing = setInterval(claim, RENEWED_MS);
   try {
-    await work(claim);
+    await work();
   } finally {
+    clearInterval(renewing);
     await own("lease", (held) => (held?.by === ME ? { by: "", until: 0 } : undefined));
   }
   return true;
@@ -40,4 +43,15 @@ async function claim() {
     return free ? { by: ME, until: now + LASTS_MS } : undefined;
   });
   return holder;
+}
+
+/** A tab keeps its name from page to page: the page that it left need not be waited for. */
+function me() {
+  try {
+    const name = sessionStorage.getItem("throwbench-tab") ?? newId();
+    sessionStorage.setItem("throwbench-tab", name);
+    return name;
+  } catch {
+    return newId();
+  }
 }
