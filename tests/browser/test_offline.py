@@ -14,6 +14,7 @@ from browser.trusting import (
     browser_of,
     https_workshop,
     kept_pages,
+    looked_after,
     trust,
     wait_until_kept,
 )
@@ -40,14 +41,7 @@ def phone(here, tmp_path) -> Iterator[BrowserContext]:
 @pytest.fixture
 def page(here, phone) -> Page:
     """Ragnhild's phone, let in, its worker at work."""
-    return let_in_and_looked_after(phone, here)
-
-
-def let_in_and_looked_after(phone: BrowserContext, here: Trusted, *name: str) -> Page:
-    own = phone.new_page()
-    let_in(own, here, *name)
-    own.wait_for_function(CONTROLLED)
-    return own
+    return looked_after(phone, here)
 
 
 def head(page: Page, path: str, here: Trusted) -> str:

@@ -3,7 +3,7 @@
 import json
 import random
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from playwright.sync_api import BrowserContext, Page
@@ -44,8 +44,13 @@ SEND_AGAIN = """async (texts) => {
 }"""
 
 
-def a_thousand_entries(context: BrowserContext, here: Workshop) -> dict[str, Any]:
-    """Keep them without the workshop, lose it again and again, and look what became of them."""
+def a_thousand_entries(
+    context: BrowserContext, here: Workshop, *, away: Callable[[Page], Page] = lambda page: page
+) -> dict[str, Any]:
+    """Keep them without the workshop, lose it again and again, and look what became of them.
+
+    `away` does something with the page while the workshop is out of reach.
+    """
     page = context.new_page()
     fielding.let_in(page, here)
     opened(page, "/round/")
@@ -53,6 +58,7 @@ def a_thousand_entries(context: BrowserContext, here: Workshop) -> dict[str, Any
     entries, last_check = here.one(ENTRIES), here.one("select max(id) from trials_check")
     here.kill()
     page.evaluate(PUT_IN, [STORE, burns, COUNT, APART_MS])
+    page = away(page)
     kept = kept_here(page)
     assert len(kept) == COUNT
     here.start()

@@ -14,7 +14,7 @@ from pathlib import Path
 from playwright.sync_api import BrowserContext, Page, sync_playwright
 
 from browser.conftest import CHROMIUM, PHONE, QUIET, free_port
-from browser.fielding import NAME, Workshop
+from browser.fielding import NAME, Workshop, let_in
 
 CONTROLLED = "() => navigator.serviceWorker.controller !== null"
 
@@ -84,6 +84,14 @@ def browser_of(home: Path, *names: str) -> Iterator[BrowserContext]:
         context.set_default_timeout(15_000)
         yield context
         context.close()
+
+
+def looked_after(phone: BrowserContext, here: Trusted, *name: str) -> Page:
+    """A page of a phone that is let in, its worker at work."""
+    page = phone.new_page()
+    let_in(page, here, *name)
+    page.wait_for_function(CONTROLLED, timeout=60_000)
+    return page
 
 
 def kept_pages(page: Page) -> dict[str, list[str]]:

@@ -64,6 +64,8 @@ class Tls:
     chain: Path
     key: Path
     addresses: tuple[str, ...]
+    renew: Callable[[], object]
+    """Makes the certificate anew where it is time; the files stay where they are."""
 
 
 def doors(*, port: int, lan: bool) -> Doors:
@@ -190,10 +192,11 @@ def _servers(at: Doors) -> list[Any]:
     alike: dict[str, Any] = {"numthreads": THREADS, "request_queue_size": WAITING}
     servers: list[Any] = [Server((at.host, at.port), application, **alike)]
     if at.tls:
-        from throwbench.web.tls.door import TlsServer, adapter  # noqa: PLC0415
+        from throwbench.web.tls.door import TlsServer, adapter, keep_renewing  # noqa: PLC0415
 
         second = TlsServer((at.host, at.tls.port), application, **alike)
         second.ssl_adapter = adapter(at.tls.chain, at.tls.key)
+        Thread(target=keep_renewing, args=(second.ssl_adapter, at.tls), daemon=True).start()
         servers.append(second)
     for server in servers:
         server.max_request_body_size = LARGEST_BODY

@@ -9,13 +9,17 @@ import time
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
+from datetime import timedelta
 from pathlib import Path
+from threading import Thread
 
 import pytest
 
-from throwbench.web.folder import Folder
-from throwbench.web.server import free_port
+from throwbench.web.folder import Folder, FolderError
+from throwbench.web.server import Tls, free_port
+from throwbench.web.tls.door import adapter, renew
 from web.test_server import THROWBENCH, Window, called, serving
+from web.tls.conftest import NOW
 
 GARBAGE = (
     b"\x16\x03\x01\x00\x05hello",
@@ -25,14 +29,14 @@ GARBAGE = (
 
 
 @pytest.fixture(scope="module")
-def place(tmp_path_factory) -> Path:
+def home(tmp_path_factory) -> Path:
     return tmp_path_factory.mktemp("doors") / "workshop"
 
 
 @pytest.fixture(scope="module")
-def window(place) -> Iterator[Window]:
+def window(home) -> Iterator[Window]:
     ports = "--port", str(free_port(0)), "--https-port", str(free_port(0))
-    with serving("start", str(place), "--no-browser", "--https", *ports) as shown:
+    with serving("start", str(home), "--no-browser", "--https", *ports) as shown:
         yield shown
 
 
@@ -42,8 +46,8 @@ def port(window) -> int:
 
 
 @pytest.fixture
-def trusting(place, window) -> ssl.SSLContext:
-    return ssl.create_default_context(cafile=place / "tls" / "authority.crt")
+def trusting(home, window) -> ssl.SSLContext:
+    return ssl.create_default_context(cafile=home / "tls" / "authority.crt")
 
 
 def answers(port: int, trusting: ssl.SSLContext, path: str = "/sign-in/") -> int:
@@ -63,13 +67,13 @@ def test_who_does_not_trust_it_does_not_get_in(port):
         answers(port, ssl.create_default_context())
 
 
-def test_the_window_says_how_a_phone_comes_to_trust_it(window, place, port):
+def test_the_window_says_how_a_phone_comes_to_trust_it(window, home, port):
     name = socket.gethostname()
     assert re.search(rf"^Over https: .*https://{name}\.local:{port}\b", window.text, re.MULTILINE)
     assert re.search(r"^How a phone comes to trust it: http://\S+/trust/$", window.text, re.M)
     printed = re.findall(r"^  ((?:[0-9A-F]{2} ){7}[0-9A-F]{2})$", window.text, re.MULTILINE)
     said = "".join(printed).replace(" ", "")
-    file = place / "tls" / "authority.crt"
+    file = home / "tls" / "authority.crt"
     words = ["openssl", "x509", "-in", str(file), "-noout", "-fingerprint", "-sha256"]
     shown = subprocess.run(words, check=True, capture_output=True, text=True).stdout
     assert said == shown.partition("=")[2].strip().replace(":", "")
@@ -92,7 +96,7 @@ def test_who_speaks_http_to_the_https_door_is_told(port):
         assert b"Write https:// in front of the address." in caller.recv(1000)
 
 
-def test_bad_callers_keep_nobody_out_and_leave_no_word_in_the_window(place, tmp_path):
+def test_bad_callers_keep_nobody_out_and_leave_no_word_in_the_window(tmp_path):
     """Silence, garbage, a hang-up in the middle of a request, clear words after the handshake."""
     log = tmp_path / "window"
     ports = str(free_port(0)), str(free_port(0))
@@ -129,15 +133,15 @@ def test_bad_callers_keep_nobody_out_and_leave_no_word_in_the_window(place, tmp_
         process.wait(10)
 
 
-def test_sign_in_prints_a_link_for_each_door_https_first(window, place, port):
-    first, second, *_ = called("sign-in", str(place)).stdout.splitlines()
+def test_sign_in_prints_a_link_for_each_door_https_first(window, home, port):
+    first, second, *_ = called("sign-in", str(home)).stdout.splitlines()
     assert re.fullmatch(rf"https://\S+:{port}/sign-in/\S+/", first)
     assert second.startswith(f"{window.address}/sign-in/")
     assert first.rpartition("/sign-in/")[2] == second.rpartition("/sign-in/")[2]
 
 
-def test_a_second_server_is_told_both_addresses(window, place):
-    said = called("serve", str(place)).stderr
+def test_a_second_server_is_told_both_addresses(window, home):
+    said = called("serve", str(home)).stderr
     assert re.search(rf"is open already \(process \d+ at https://\S+ and {window.address}\)", said)
 
 
@@ -204,3 +208,53 @@ def _speak_clearly_in_the_middle(port: int, trusting: ssl.SSLContext) -> None:
         caller.settimeout(10)
         with pytest.raises(ssl.SSLError):
             caller.recv(100)
+
+
+def test_a_running_server_takes_a_renewed_certificate_without_a_restart(vouched):
+    made = vouched()
+    tls = Tls(
+        port=8651,
+        chain=made.chain,
+        key=made.key,
+        addresses=(),
+        renew=lambda: vouched(now=NOW + timedelta(days=380)),
+    )
+    door = adapter(made.chain, made.key)
+    before = shown_by(door)
+    renew(door, tls)
+    after = shown_by(door)
+    assert after != before
+    assert after == ssl.PEM_cert_to_DER_cert(made.chain.read_text().partition("-----END")[0] + END)
+
+
+def test_a_renewal_that_fails_is_said_and_the_door_stays_open(vouched, capsys):
+    made = vouched()
+
+    def fail() -> None:
+        raise FolderError("The folder is full.")
+
+    tls = Tls(port=8651, chain=made.chain, key=made.key, addresses=(), renew=fail)
+    door = adapter(made.chain, made.key)
+    renew(door, tls)
+    assert capsys.readouterr().out == "The folder is full.\n"
+    assert shown_by(door)
+
+
+END = "-----END CERTIFICATE-----\n"
+
+
+def shown_by(door) -> bytes:
+    """The certificate that a caller of this door is shown."""
+    ours, theirs = socket.socketpair()
+    caller = ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT)
+    caller.check_hostname, caller.verify_mode = False, ssl.CERT_NONE
+    with ours, theirs:
+        wrapped, _ = door.wrap(ours)
+        answering = Thread(target=wrapped.do_handshake)
+        answering.start()
+        with caller.wrap_socket(theirs) as seen:
+            answering.join(10)
+            found = seen.getpeercert(binary_form=True)
+        wrapped.close()
+    assert found
+    return found

@@ -3,6 +3,7 @@
 import socket
 import ssl
 import sys
+import time
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
@@ -11,6 +12,10 @@ from cheroot.server import HTTPConnection
 from cheroot.ssl.builtin import BuiltinSSLAdapter
 from cheroot.wsgi import Server
 
+from throwbench.web.folder import FolderError
+from throwbench.web.server import Tls
+
+LOOKS_EVERY_S = 24 * 3600
 SPEAKS_HTTPS = "This door speaks https. Write https:// in front of the address.\n"
 ANSWER = (
     "HTTP/1.1 400 Bad Request\r\nContent-Type: text/plain; charset=utf-8\r\n"
@@ -60,6 +65,22 @@ def adapter(chain: Path, key: Path) -> BuiltinSSLAdapter:
     made = _Adapter(str(chain), str(key))
     made.context.minimum_version = ssl.TLSVersion.TLSv1_2
     return made
+
+
+def keep_renewing(of: BuiltinSSLAdapter, tls: Tls, *, every_s: float = LOOKS_EVERY_S) -> None:
+    """A server may run for months: once a day its certificate is looked at. Never returns."""
+    while True:
+        time.sleep(every_s)
+        renew(of, tls)
+
+
+def renew(of: BuiltinSSLAdapter, tls: Tls) -> None:
+    """Callers from now on meet the certificate that lies in the folder then."""
+    try:
+        tls.renew()
+        of.context.load_cert_chain(tls.chain, tls.key)
+    except FolderError as error:
+        print(error, flush=True)
 
 
 def _say_plainly(wrapped: ssl.SSLSocket) -> None:

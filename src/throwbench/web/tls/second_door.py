@@ -24,12 +24,13 @@ def with_https(folder: Folder, at: Doors, *, port: int | None) -> tuple[Doors, V
         The port asked for is in use, or the files of https are broken.
     """
     own = urlsplit(own_address()).hostname or ""
-    vouched = vouch(
-        folder.certificates,
-        filter(None, (own, *at.names)),
-        host=socket.gethostname(),
-        now=datetime.now(UTC),
-    )
+    names = tuple(filter(None, (own, *at.names)))
+
+    def vouch_now() -> Vouched:
+        host = socket.gethostname()
+        return vouch(folder.certificates, names, host=host, now=datetime.now(UTC))
+
+    vouched = vouch_now()
     number = _port(port, at)
     reached = [name for name in vouched.names if name not in OWN and name != "::1"]
     tls = Tls(
@@ -37,6 +38,7 @@ def with_https(folder: Folder, at: Doors, *, port: int | None) -> tuple[Doors, V
         chain=vouched.chain,
         key=vouched.key,
         addresses=tuple(f"https://{_in_address(name)}:{number}" for name in reached),
+        renew=vouch_now,
     )
     return replace(at, tls=tls), vouched
 

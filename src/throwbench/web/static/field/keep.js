@@ -7,11 +7,15 @@ import { element, link } from "./build.js";
 import { onChange } from "./store.js";
 import { clock } from "./words.js";
 
+const LOOKS_EVERY_MS = 10_000;
 const keptAt = Number(document.documentElement.dataset.keptAt ?? 0);
 const WORKER = location.protocol === "https:" && isSecureContext ? navigator.serviceWorker : undefined;
 const passedBy = !WORKER?.controller; // this page came before the worker could keep it
 
-if (keptAt) say("Not connected.");
+if (keptAt) {
+  say("Not connected.");
+  lookAgain();
+}
 if (WORKER) {
   await WORKER.register("/worker.js", { scope: "/" });
   WORKER.addEventListener("message", (event) => event.data.answers && answers());
@@ -28,6 +32,11 @@ function ahead() {
   const named = document.querySelector('meta[name="keep"]')?.content.split(" ") ?? [];
   const linked = [...document.querySelectorAll("a[data-keep]")].map((one) => one.href);
   return [...new Set([...(passedBy ? [location.href] : []), ...linked, ...named])];
+}
+
+/** Until the workshop answers; whatever it answers. */
+function lookAgain() {
+  setTimeout(() => fetch("/entries/").then(answers, lookAgain), LOOKS_EVERY_MS);
 }
 
 function answers() {
