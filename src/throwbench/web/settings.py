@@ -5,6 +5,7 @@ import tempfile
 from pathlib import Path
 
 from throwbench.web.folder import ENVIRONMENT, Folder
+from throwbench.web.scripts import ask_each_time
 from throwbench.web.tls.authority import Authority
 
 os.environ.setdefault(ENVIRONMENT, str(Path(tempfile.gettempdir()) / "throwbench-no-folder"))
@@ -109,6 +110,7 @@ WHITENOISE_USE_FINDERS = True
 # Lengths kept from the start are wrong for a file that an update changed under a running server.
 WHITENOISE_AUTOREFRESH = True
 WHITENOISE_MAX_AGE = 3600
+WHITENOISE_ADD_HEADERS_FUNCTION = ask_each_time
 DATA_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 8 * 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 2000

@@ -9,7 +9,7 @@ import { isOurs } from "./ours.js";
 import { clock, device, entries, isHanded, pageKey, pageWho } from "./words.js";
 import { workshop } from "./post.js";
 
-const DRAWS_AFTER_MS = 150;
+const DRAWS_AFTER_MS = 300;
 const SAYS_AFTER_MS = 1500;
 const SIGN_IN = "/sign-in/";
 const place = document.querySelector("[data-tray]");
@@ -90,9 +90,15 @@ function openAgain() {
 function signIn(count) {
   const wait = count === 1 ? "waits" : "wait";
   const them = count === 1 ? "it" : "them";
-  if (!pageWho) return strip("late", `The workshop does not know this ${device} any more. ${entries(count)} ${wait} here. Its maker can send ${them}.`);
+  if (!pageWho) return strip("late", `The workshop does not know this ${device} any more. ${entries(count)} ${wait} here. ${guestsWay(them)}`);
   const words = `Your sign-in has ended. ${entries(count)} ${wait} here; sign in as ${pageWho} to send ${them}.`;
   return strip("late", words, link("How to sign in", SIGN_IN));
+}
+
+function guestsWay(them) {
+  return isHanded(pageKey)
+    ? `The maker can send ${them} from this ${device}.`
+    : `Open your personal link once more to send ${them}.`;
 }
 
 function others(count) {
