@@ -114,7 +114,7 @@ class _Hidden(HTMLParser):
 
 
 class Device(Thread):
-    """Goes round for ever: one entry after the other, each until it is kept."""
+    """Goes round until its `end`: one entry after the other, each until it is kept."""
 
     def __init__(
         self, browser: Browser, burns: list[int], number: Callable[[], int], seen: Seen, end: Event
@@ -123,13 +123,15 @@ class Device(Thread):
         self.browser, self.burns, self.number = browser, burns, number
         self.seen, self.end = seen, end
         self.name, self.turn = str(uuid.uuid4()), 0
+        self.gives_up = False
+        """Once nobody will answer any more; until then an entry is sent again and again."""
         self.told = browser.hello()
 
     def run(self) -> None:
         while not self.end.is_set():
             entry = self._press()
             self.seen.made.append(entry)
-            while not self._is_kept(entry) and not self.end.is_set():
+            while not self._is_kept(entry) and not self.gives_up:
                 time.sleep(PAUSE_S)
         self.browser.close()
 

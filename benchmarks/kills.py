@@ -209,6 +209,7 @@ class Run:
         self.end.set()
         for device in self.devices:
             device.join(30)
+            device.gives_up = True
         self.maker.close()
         self.server.terminate()
         self.server.wait(30)
