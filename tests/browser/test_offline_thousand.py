@@ -25,7 +25,7 @@ def test_a_thousand_entries_over_trusted_https(demo_made, tmp_path):
 
     with (
         https_workshop(folder) as here,
-        browser_of(trust(tmp_path / "home", here.authority)) as phone,
+        browser_of(trust(tmp_path / "home", here.authority), at=here.address) as phone,
     ):
         looked_after(phone, here).close()
         told = a_thousand_entries(phone, here, away=closed_and_opened)

@@ -68,7 +68,7 @@ def _certutil(*words: str) -> None:
 
 
 @contextmanager
-def browser_of(home: Path, *names: str) -> Iterator[BrowserContext]:
+def browser_of(home: Path, *names: str, at: str | None = None) -> Iterator[BrowserContext]:
     """A phone's browser with a profile that stays, whose store of trust is that of `home`."""
     rules = ", ".join(f"MAP {name} 127.0.0.1" for name in (NAME, *names))
     with sync_playwright() as play:
@@ -77,6 +77,7 @@ def browser_of(home: Path, *names: str) -> Iterator[BrowserContext]:
             executable_path=CHROMIUM,
             args=[*QUIET, f"--host-resolver-rules={rules}"],
             env={**os.environ, "HOME": str(home)},
+            base_url=at,
             viewport=PHONE,
             has_touch=True,
             locale="en-GB",

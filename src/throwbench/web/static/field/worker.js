@@ -34,7 +34,7 @@ addEventListener("fetch", (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
   if (origin !== location.origin) return;
-  if (CHANGES_HANDS.test(pathname)) event.waitUntil(inTurn(() => become("")));
+  if (CHANGES_HANDS.test(pathname)) event.waitUntil(forget());
   if (request.method === "POST") pressed = Date.now();
   if (request.method !== "GET" || NEVER.some((start) => pathname.startsWith(start))) return;
   if (pathname.startsWith("/static/")) event.respondWith(file(request));
@@ -65,12 +65,13 @@ async function page(event) {
   const answer = reach(request);
   event.waitUntil(answer.catch(() => {}));
   const kept = await inTurn(() => keptCopy(request.url));
-  if (!kept) return answer.catch(() => away());
+  if (!kept) return answer.catch(away);
   const isNews = Date.now() - pressed < NEWS_FOR_MS;
   const first = await Promise.race([answer.catch(() => null), ...(isNews ? [] : [pause()])]);
   if (first) return first;
   event.waitUntil(answer.then(() => tellOf(event.resultingClientId), () => {}));
-  return marked(kept);
+  const still = await inTurn(() => keptCopy(request.url)); // hands may have changed meanwhile
+  return still ? marked(still) : answer.catch(away);
 }
 
 /** Ask the workshop, and keep what may be kept of its answer. */
@@ -78,14 +79,19 @@ async function reach(request) {
   const turn = ++asked;
   const answer = await fetch(request);
   const copy = answer.clone();
-  await inTurn(() => note(request.url, copy, turn));
+  await inTurn(() => note(request.url, copy, turn)).catch(noRoom);
   return answer;
+}
+
+/** A device that is full keeps no pages; those that the workshop sends are shown all the same. */
+function noRoom(error) {
+  console.warn(`A page is not kept on this device: ${error}`);
 }
 
 async function note(address, answer, turn) {
   const key = answer.headers.get("X-Entry-Key");
-  if (key === null || turn <= changed) return; // no page; or asked before this browser changed hands
-  if (key !== (await whose())) await become(key);
+  if (key === null || turn < changed) return; // no page; or asked before this browser changed hands
+  if (key !== (await whose())) await become(key, turn);
   if (key && answer.headers.has("X-Keep")) await put(key, address, answer);
 }
 
@@ -96,9 +102,18 @@ async function put(key, address, answer) {
   await pages.put(address, new Response(await answer.blob(), { headers }));
 }
 
-/** From now on this browser is somebody's, or nobody's: pages of all others go. */
-async function become(key) {
-  changed = asked;
+/** Whoever is let in next, pages asked for until now are not theirs. */
+function forget() {
+  const turn = ++asked;
+  return inTurn(() => become("", turn));
+}
+
+/**
+ * From the answer to this question on, the browser is somebody's, or nobody's: pages of all others
+ * go, and what was asked before and is answered later is not kept.
+ */
+async function become(key, turn) {
+  changed = turn;
   const others = (name) => name.startsWith(PAGES) && name !== PAGES + key;
   await Promise.all((await caches.keys()).filter(others).map((name) => caches.delete(name)));
   const kept = await caches.open(WHOSE);
