@@ -77,7 +77,7 @@ async function ask() {
 
 /** The workshop notes once that an open page sounded for a deadline. */
 async function tellWhatRang() {
-  if (!sound.isRinging) return;
+  if (!sound.isRinging || !sound.isOn) return;
   for (const one of ringing().filter((due) => rang.of(markOf(due)) === undefined)) {
     const noted = await send("/alarm/rang/", { deadline: one.id, due: one.due, rung: "page" });
     if (noted) rang.set([markOf(one)], deadlines.now());
