@@ -9,7 +9,7 @@ from browser import fielding
 from browser.fielding import kept_here, note_of, opened, press, say_of, wait_until_empty
 
 CHECKS = "select count(*) from trials_check"
-WIDE = "select count(*) from trials_check where pool_width_mm = 400"
+WIDE = "select count(*) from trials_check where pool_width_mm = 40"
 ENTRIES = "select count(*) from house_entry"
 
 
@@ -47,12 +47,12 @@ def test_a_question_of_the_open_page_comes_back_as_its_page_and_is_answered_once
     with page.expect_navigation():
         note_these(page)
     page.wait_for_selector(fielding.READY)
-    expect(page.locator(".asked")).to_be_visible()
+    expect(page.get_by_text("Melt pool is 400 mm")).to_be_visible()
     [kept] = kept_here(page)
     assert kept["state"] == "shown"
     assert here.one(ENTRIES) == entries
     expect(page.locator("[data-tray]")).to_be_empty()
-    page.get_by_label("It is so: note it").check()
+    page.locator(".round > li").first.locator("[name$='-pool_width_mm']").fill("40")
     with page.expect_navigation():
         note_these(page)
     page.wait_for_selector(fielding.READY)
@@ -82,7 +82,7 @@ def test_a_question_about_what_waited_is_said_on_every_page_and_answered_on_its_
     with page.expect_navigation(url="**/round/"):
         page.get_by_role("button", name="Open it").click()
     page.wait_for_selector(fielding.READY)
-    page.get_by_label("It is so: note it").check()
+    page.locator(".round > li").first.locator("[name$='-pool_width_mm']").fill("40")
     with page.expect_navigation():
         note_these(page)
     wait_until_empty(page)

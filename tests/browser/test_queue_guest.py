@@ -52,8 +52,8 @@ def test_a_guest_is_thanked_and_the_answers_are_sent_once_the_workshop_is_back(o
 
 def test_what_a_guest_gave_is_not_shown_to_the_next_nose(on_plain_http, page):
     """Not even if the workshop did not take it: it waits for the maker, counted."""
-    page.get_by_role("button", name="Send 417").click()
-    page.wait_for_url("**/nose/417/")
+    with page.expect_navigation():
+        page.get_by_role("button", name="Send 417").click()
     page.wait_for_selector(fielding.READY)
     opened(page, "/nose/")
     tray = page.locator("[data-tray]")
