@@ -3,7 +3,7 @@
  * one. On this machine's own address the pages and the workshop stop together, and over plain http
  * there is no worker.
  */
-import { element, link } from "./build.js";
+import { element, link, mark } from "./build.js";
 import { onChange } from "./store.js";
 import { clock } from "./words.js";
 
@@ -47,7 +47,7 @@ function answers() {
 function say(how, ...more) {
   document.querySelector("[data-kept]")?.remove();
   const body = element("p.finding__what", `As it was at ${clock(keptAt)}. ${how} `, ...more);
-  const frame = element("div.kept.page", element("div.finding.finding--caution", element("span"), body));
+  const frame = element("div.kept.page", element("div.finding.finding--caution", mark("due"), body));
   frame.dataset.kept = "";
   frame.setAttribute("role", "status");
   document.querySelector("main").before(frame);
