@@ -194,8 +194,10 @@ def test_a_box_reached_by_keys_is_ticked_by_the_space_bar(round_):
 def test_a_box_ticked_by_hand_stays_ticked_when_the_foot_presses(round_):
     code = round_.locator(".round__code").first.inner_text()
     candle = road.of_candle(round_, code)
-    candle.get_by_text("Changed").click()
-    candle.get_by_text("Flame over the mark").click()
+    candle.get_by_role("radio", name="Changed").click()
+    tick = candle.get_by_role("checkbox", name=re.compile("^Flame over the mark"))
+    tick.click()
+    expect(tick).to_be_focused()
     round_.keyboard.press("Space")
     expect(round_.get_by_text("not seen yet")).to_have_count(0)
     expect(round_.get_by_role("alert").filter(has_text=code).first).to_be_visible()
@@ -273,7 +275,7 @@ def test_a_letter_of_the_pedal_is_typed_where_there_is_a_box(settings):
     settings.goto("/round/")
     code = settings.locator(".round__code").first.inner_text()
     candle = road.of_candle(settings, code)
-    candle.get_by_text("Changed").click()
+    candle.get_by_role("radio", name="Changed").click()
     candle.get_by_text("A number, if you measured").click()
     box = candle.get_by_role("textbox").first
     box.click()
