@@ -132,7 +132,9 @@ def test_an_id_that_was_used_for_something_else_is_shown_and_let_go(here, page):
     opened(page, "/round/")
     say_of(page, "“Look” of")
     say_of(page, "was not noted: the workshop has another entry in its place")
-    expect(page.locator("[data-tray]")).to_contain_text(re.compile("Kept first: burn round, "))
+    expect(page.locator("[data-tray]")).to_contain_text(
+        re.compile(r"Kept first: burn round, \d\d:\d\d\.")
+    )
     expect(page.locator("[data-tray]")).to_contain_text("Put out")
     page.get_by_role("button", name="Let it go").click()
     expect(page.locator("[data-tray]")).to_be_empty()

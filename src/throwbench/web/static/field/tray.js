@@ -67,7 +67,7 @@ function waits(mine) {
   since ||= Date.now();
   if (workshop.reached === "sign in") return [signIn(mine.length)];
   if (workshop.reached === "no") return [notReached(mine)];
-  if (Date.now() - since > SAYS_AFTER_MS) return [strip("due", "What waited here is being sent.")];
+  if (Date.now() - since > SAYS_AFTER_MS) return [quiet("What waited here is being sent.")];
   setTimeout(later, SAYS_AFTER_MS);
   return [];
 }
@@ -104,13 +104,20 @@ function guestsWay(them) {
 function others(count) {
   if (!count) return [];
   const whose = pageKey ? `${entries(count)} of somebody else` : entries(count);
-  return [strip("due", `${whose} ${count === 1 ? "waits" : "wait"} on this ${device}, until who pressed ${count === 1 ? "it" : "them"} is signed in here.`)];
+  return [quiet(`${whose} ${count === 1 ? "waits" : "wait"} on this ${device}, until who pressed ${count === 1 ? "it" : "them"} is signed in here.`)];
 }
 
 /** The list can be opened where the workshop is reached, or where the device keeps the page. */
 function onMakersPage() {
   const canOpen = workshop.reached !== "no" || navigator.serviceWorker?.controller;
   return pageKey.includes("-person-") && canOpen && location.pathname !== "/waiting/";
+}
+
+/** Nothing for a hand to do. */
+function quiet(words) {
+  const frame = strip("due", words);
+  frame.classList.remove("finding--caution");
+  return frame;
 }
 
 function strip(shape, words, ...more) {

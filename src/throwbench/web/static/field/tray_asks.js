@@ -3,7 +3,7 @@
  */
 import { ASKS, WAITING, forget, mark as note, row } from "./store.js";
 import { button, element, mark } from "./build.js";
-import { clock, isHanded } from "./words.js";
+import { clock, isHanded, workshopsClock } from "./words.js";
 import { labelled } from "./labels.js";
 import { openPage } from "./native.js";
 import { sendNow } from "./queue.js";
@@ -20,10 +20,10 @@ export function asked(one) {
 /** The id of a row was used for something else, which is kept. */
 export function unlike(one) {
   const what = `“${one.words}” of ${clock(one.pressedAt)} was not noted: the workshop has another entry in its place.`;
-  const at = one.first?.at ? Date.parse(one.first.at) : 0;
-  const first = one.first?.what ? `Kept first: ${one.first.what}${at ? `, ${clock(at)}` : ""}.` : "";
+  const { what: kept, at } = one.first ?? {};
+  const first = kept ? `Kept first: ${kept}, ${workshopsClock(at)}.` : one.said.join(" ");
   const typed = isHanded(one.key) ? "" : labelled(JSON.parse(one.text).fields);
-  const lines = [...one.said, first, typed && `Pressed here: ${typed}.`].filter(Boolean);
+  const lines = [first, typed && `Pressed here: ${typed}.`].filter(Boolean);
   const acts = element("div.acts", button("Let it go", () => forget(one.id, one.digest, "let go")));
   return finding("late", what, ...lines.map((line) => element("p.finding__why", line)), acts);
 }

@@ -16,11 +16,22 @@ export const isHanded = (key) => key.includes("-panel-");
 /** "phone" or "computer". */
 export const device = matchMedia("(pointer: coarse), (max-width: 40rem)").matches ? "phone" : "computer";
 
-/** @returns {string} "11:05", and the day where it is not today's */
+/**
+ * @param {number} ms by this device's clock
+ * @returns {string} "11:05", and the day where it is not today's
+ */
 export function clock(ms) {
   const at = format(ms, { hour: "2-digit", minute: "2-digit" });
   const day = format(ms, { day: "numeric", month: "long" });
   return day === format(Date.now(), { day: "numeric", month: "long" }) ? at : `${at} on ${day}`;
+}
+
+/**
+ * @param {string} iso a time as the workshop tells it: in a demo by the demo's day already
+ * @returns {string} as `clock`
+ */
+export function workshopsClock(iso) {
+  return clock(Date.parse(iso) - offsetMs);
 }
 
 /** @returns {string} "1 entry", "2 entries" */
