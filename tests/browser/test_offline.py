@@ -1,6 +1,7 @@
 """Over https that a device trusts, pages open without the workshop, and only to whose they are."""
 
 import shutil
+import signal
 from collections.abc import Iterator
 
 import pytest
@@ -148,3 +149,19 @@ def test_a_phone_that_is_handed_round_keeps_the_guests_road_only(here, page):
     for path in ("/", "/round/"):
         assert head(page, path, here) == NOT_KEPT
     assert head(page, tag, here) == tag.strip("/").rpartition("/")[2]
+
+
+def test_a_workshop_that_says_nothing_is_waited_for_three_seconds(here, page, phone):
+    """Then the page as it was is shown, and when the answer comes after all, that is said."""
+    opened(page, here.address + "/round/")
+    wait_until_kept(page, "/round/")
+    page.close()
+    again = phone.new_page()
+    here.process.send_signal(signal.SIGSTOP)
+    opened(again, here.address + "/round/")
+    said = again.locator("[data-kept]")
+    expect(said).to_contain_text("Not connected.")
+    here.process.send_signal(signal.SIGCONT)
+    expect(said).to_contain_text("The workshop answers again.", timeout=60_000)
+    said.get_by_role("link", name="Load it anew").click()
+    expect(said).to_have_count(0)
