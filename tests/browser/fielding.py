@@ -127,11 +127,17 @@ def kept_here(page: Page) -> list[dict[str, Any]]:
     return [{**row, "told": json.loads(row["text"])} for row in rows]
 
 
+def how_many(page: Page) -> int:
+    """How many rows the browser's own store has."""
+    count: int = page.evaluate(f"import('{STORE}').then(async (store) => await store.count())")
+    return count
+
+
 def wait_until_empty(page: Page, *, within_s: float = 60) -> None:
     """Until the workshop has all that this browser kept."""
     ends = time.monotonic() + within_s
-    while left := kept_here(page):
-        assert time.monotonic() < ends, f"{len(left)} wait still: {left[0]}"
+    while how_many(page):
+        assert time.monotonic() < ends, f"these wait still: {kept_here(page)[:3]}"
         page.wait_for_timeout(100)
 
 

@@ -62,6 +62,11 @@ export async function rows() {
   return (await database).getAllFromIndex("entries", "turn");
 }
 
+/** @returns {Promise<number>} how many rows there are */
+export async function count() {
+  return (await database).count("entries");
+}
+
 /** @returns {Promise<object|undefined>} */
 export async function row(id) {
   return (await database).get("entries", id);
