@@ -8,7 +8,7 @@ import django
 from django.apps import apps
 from django.urls import URLPattern, URLResolver, get_resolver
 
-SLICES = ("house", "shelf", "trials", "panel", "line", "web")
+SLICES = ("house", "shelf", "trials", "panel", "line", "alarm", "trust", "web")
 """In the order of their imports, the lowest first."""
 
 

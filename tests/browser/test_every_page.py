@@ -26,6 +26,7 @@ FILES = {
 }
 """Addresses that answer with a file: looked at in `test_papers`."""
 NO_PAGE = {
+    "web:entries",
     "house:alive",
     "house:check_address",
     "alarm:alarm",

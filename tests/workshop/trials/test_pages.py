@@ -7,7 +7,6 @@ from typing import Any
 import pytest
 from django.test import Client
 
-from throwbench.workshop.house.models import Workshop
 from throwbench.workshop.shelf.models import Lot, Oil, Wax, Wick
 from throwbench.workshop.trials.models import Candidate, Pour, SealBreak, Swap, TestCandle, Trial
 from throwbench.workshop.trials.services import plan
