@@ -185,12 +185,11 @@ def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
 
 def _servers(at: Doors) -> list[Any]:
     """One behind each door; both run the same application in this process."""
-    from cheroot.wsgi import Server  # noqa: PLC0415
-
+    from throwbench.web.patience import PatientServer  # noqa: PLC0415
     from throwbench.web.wsgi import application  # noqa: PLC0415
 
     alike: dict[str, Any] = {"numthreads": THREADS, "request_queue_size": WAITING}
-    servers: list[Any] = [Server((at.host, at.port), application, **alike)]
+    servers: list[Any] = [PatientServer((at.host, at.port), application, **alike)]
     if at.tls:
         from throwbench.web.tls.door import TlsServer, adapter, keep_renewing  # noqa: PLC0415
 

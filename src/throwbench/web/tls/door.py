@@ -8,11 +8,10 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from cheroot.server import HTTPConnection
 from cheroot.ssl.builtin import BuiltinSSLAdapter
-from cheroot.wsgi import Server
 
 from throwbench.web.folder import FolderError
+from throwbench.web.patience import PatientConnection, PatientServer
 from throwbench.web.server import Tls
 
 LOOKS_EVERY_S = 24 * 3600
@@ -23,7 +22,7 @@ ANSWER = (
 ).encode()
 
 
-class _Connection(HTTPConnection):
+class _Connection(PatientConnection):
     """A caller; hands are shaken at the first word, in the thread that answers."""
 
     shaken = False
@@ -33,7 +32,7 @@ class _Connection(HTTPConnection):
             if not self.shaken:
                 self.socket.do_handshake()
                 self.shaken = True
-            return bool(super().communicate())  # type: ignore[no-untyped-call]
+            return super().communicate()
         except ssl.SSLError as error:
             if "HTTP_REQUEST" in (error.reason or ""):
                 _say_plainly(self.socket)
@@ -50,7 +49,7 @@ class _Adapter(BuiltinSSLAdapter):
         return wrapped, {"wsgi.url_scheme": "https", "HTTPS": "on"}
 
 
-class TlsServer(Server):
+class TlsServer(PatientServer):
     """Answers over TLS 1.2 or newer."""
 
     ConnectionClass = _Connection
@@ -79,7 +78,7 @@ def renew(of: BuiltinSSLAdapter, tls: Tls) -> None:
     try:
         tls.renew()
         of.context.load_cert_chain(tls.chain, tls.key)
-    except FolderError as error:
+    except (FolderError, OSError) as error:  # the next look may find what this one did not
         print(error, flush=True)
 
 
