@@ -80,10 +80,16 @@ def test_words_of_a_maker_are_no_commands(player, programs):
     assert "stir $(reboot); `reboot`" in noted.read_text()
 
 
+def test_words_of_a_maker_are_no_options(player, programs):
+    noted = programs(notify_send="exit 0")
+    assert player.notice("--version now", "--icon=x: out by 13:05.") == ""
+    assert noted.read_text().rstrip().endswith(" -- --version now --icon=x: out by 13:05.")
+
+
 def test_a_mac_is_handed_the_words_apart_from_the_script(player, programs):
     noted = programs(osascript="exit 0")
     assert player.notice("Put out W8R now", "Boat-shed loft") == ""
-    assert noted.read_text().rstrip().endswith("-e end run Put out W8R now Boat-shed loft")
+    assert noted.read_text().rstrip().endswith("-e end run -- Put out W8R now Boat-shed loft")
 
 
 def test_the_end_stops_what_plays_and_starts_nothing_more(player, programs, tmp_path):

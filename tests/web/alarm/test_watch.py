@@ -73,7 +73,7 @@ def test_at_the_time_this_machine_sounds_and_shows_it(
     watched().look(now)
     assert sorted(played(noted)) == [
         f"aplay -q {tmp_path}/alarm.wav",
-        "notify-send --urgency=critical --app-name=Throwbench Put out W8R now "
+        "notify-send --urgency=critical --app-name=Throwbench -- Put out W8R now "
         "Boat-shed loft: out by 11:05, with Odd. Wax on fire: lid on, no water.",
     ]
     rings = Ring.objects.order_by("rung").values_list("deadline", "due_at", "rung", "at", "trouble")

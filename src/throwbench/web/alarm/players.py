@@ -31,11 +31,11 @@ def sound_commands(file: Path) -> list[list[str]]:
 
 
 def notice_commands(title: str, words: str) -> list[list[str]]:
-    """What shows a notification here."""
+    """What shows a notification here. After "--" a room's name is a name, however it begins."""
     script = [part for line in _MAC_SAYS for part in ("-e", line)]
     known = [
-        ["notify-send", "--urgency=critical", "--app-name=Throwbench", title, words],
-        ["osascript", *script, title, words],
+        ["notify-send", "--urgency=critical", "--app-name=Throwbench", "--", title, words],
+        ["osascript", *script, "--", title, words],
     ]
     return _here(known)
 

@@ -44,6 +44,7 @@ class Watcher:
         self._beside = ThreadPoolExecutor(max_workers=1, thread_name_prefix="alarm")
         self._jobs: list[_Job] = []
         self._gaps = Gaps()
+        self._found: tuple[Deadline, ...] = ()
         self._kept_at: datetime | None = None
         self._began: dict[Key, datetime] = {}
         self._rang: dict[Key, datetime] = {}
@@ -51,14 +52,23 @@ class Watcher:
 
     def tick(self, now: datetime, *, elapsed_s: float) -> None:
         """Look once. `elapsed_s` is of a clock that nobody sets and that runs during sleep."""
-        self.note_what_rang()
-        found = open_deadlines()
-        self.is_open = bool(found)
-        self._gaps.look(found, now, elapsed_s=elapsed_s)
-        if found:
+        self.look(now)
+        self.write_down(now, elapsed_s=elapsed_s)
+
+    def look(self, now: datetime) -> None:
+        """Ring for what is due. Nothing is written: a disk that is full must not end the sound."""
+        self._found = open_deadlines()
+        self.is_open = bool(self._found)
+        if self._found:
             with timezone.override(zone()):
-                self._say_soon(found, now)
-                self._ring(found, now)
+                self._say_soon(self._found, now)
+                self._ring(self._found, now)
+
+    def write_down(self, now: datetime, *, elapsed_s: float) -> None:
+        """Note what rang, that somebody watches, and when nobody did, after a `look`."""
+        self._gaps.look(self._found, now, elapsed_s=elapsed_s)
+        self.note_what_rang()
+        if self._found:
             self._keep(now)
 
     def note_what_rang(self, *, wait: bool = False) -> None:
@@ -115,7 +125,8 @@ class Watcher:
 def _note(job: _Job) -> None:
     if job.trouble.cancelled():
         return
-    trouble = job.trouble.result()
+    error = job.trouble.exception()
+    trouble = job.trouble.result() if error is None else f"{type(error).__name__}: {error}"
     for one in job.deadlines:
         note_ring(deadline=one.id, due_at=one.due, rung=job.rung, at=job.at, trouble=trouble)
 

@@ -61,14 +61,17 @@ def _watch(watcher: Watcher, here: WatchHere, stop: Event, every_s: float) -> No
 
 def _look(watcher: Watcher, here: WatchHere) -> None:
     """One look. What goes wrong in one, as a database that is busy, must not end the watch:
-    it is said in the server's window, and the ladder says that nobody looks."""
+    it is said in the server's window, and the ladder says that nobody looks. It looked, where
+    only writing down went wrong."""
+    now, passed_s = time_here(), elapsed_s()
     try:
-        watcher.tick(time_here(), elapsed_s=elapsed_s())
+        connection.close_if_unusable_or_obsolete()
+        watcher.look(now)
         here.looked_s = elapsed_s()
         if watcher.is_open:
             here.awake.hold()
         else:
             here.awake.release()
+        watcher.write_down(now, elapsed_s=passed_s)
     except Exception:
         log.exception("The alarm could not look at what is due. It looks again.")
-        connection.close_if_unusable_or_obsolete()
