@@ -9,7 +9,7 @@ from django.test import Client
 from sending import Device, changed, said
 from throwbench.web.entry.keys import workshop_mark
 from throwbench.workshop.panel import services
-from throwbench.workshop.panel.models import Sniff, Way
+from throwbench.workshop.panel.models import Panel, Sniff, Way
 from throwbench.workshop.panel.selectors import scores_of
 from throwbench.workshop.panel.selectors.moments import moment_of
 from throwbench.workshop.trials.services import burn as burning
@@ -23,6 +23,14 @@ EARLIER = 30 * MINUTE
 def answers(nose, **other):
     told = {"nose": nose.pk, "liking": "4", "hot_throw": "3", **other}
     return list(told.items())
+
+
+@pytest.fixture
+def panel(panel, now) -> Panel:
+    """Opened long enough before."""
+    panel.opened_at = now - 2 * EARLIER
+    panel.save()
+    return panel
 
 
 @pytest.fixture
@@ -91,6 +99,28 @@ def test_pressed_after_the_panel_closed_it_is_told(phone, noses, closed, now):
     assert outcome(answer) == (422, "asks")
     assert "This panel was closed before that was pressed." in said(answer)
     assert not Sniff.objects.exists()
+
+
+@pytest.mark.parametrize("before", [3 * MINUTE, timedelta(days=300)])
+def test_nothing_was_pressed_before_the_panel_was_opened(phone, panel, noses, before):
+    """Whatever a guest's device says: minutes lit and in clean air would be of another burn."""
+    body = phone.entry("/nose/417/", answers(noses[1]), pressed=panel.opened_at - before)
+    answer = phone.send(body)
+    assert outcome(answer) == (422, "asks")
+    assert "the panel was opened on 24 May, 10:05" in said(answer)
+    assert not Sniff.objects.exists()
+
+
+def test_a_clock_put_right_by_a_minute_is_no_reason_to_refuse(phone, panel, noses):
+    body = phone.entry("/nose/417/", answers(noses[1]), pressed=panel.opened_at - MINUTE)
+    assert outcome(phone.send(body)) == (200, "kept")
+
+
+def test_the_workshops_own_clock_put_back_keeps_no_answer_out(handed, panel, noses, now):
+    panel.opened_at = now + timedelta(hours=1)
+    panel.save()
+    handed.post("/nose/417/", dict(answers(noses[1])))
+    assert Sniff.objects.count() == 1
 
 
 def test_by_the_own_link_it_is_taken_after_the_close_too(panel, noses, closed, now):

@@ -1,18 +1,23 @@
 """One nose answers at one tag: once, at a time that is kept, with what is known of the moment."""
 
 from collections.abc import Mapping
-from datetime import datetime
+from datetime import datetime, timedelta
 from uuid import UUID
 
 from django.db import transaction
+from django.utils.timezone import localtime
 
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Person
+from throwbench.workshop.house.press import current_press
 from throwbench.workshop.panel.asks import ATTRIBUTES
-from throwbench.workshop.panel.models import Score, Seat, Sitting, Sniff
+from throwbench.workshop.panel.models import Panel, Score, Seat, Sitting, Sniff
 from throwbench.workshop.panel.services.noses import must_be_open
 from throwbench.workshop.trials.models import Trial
+
+SLACK = timedelta(minutes=2)
+"""So much before the opening is a clock that was put right meanwhile."""
 
 
 @transaction.atomic
@@ -40,7 +45,8 @@ def answer(
     Raises
     ------
     UnclearError
-        The panel is closed, the nose sits out, or a score is missing or off the scale.
+        The panel is closed or was not open yet, the nose sits out, or a score is missing or off the
+        scale.
     ValidationError
         This nose has answered here already.
     EntryConflictError
@@ -93,6 +99,7 @@ def step_of(trial: Trial, value: int | None) -> int | None:
 
 def _may_answer(sitting: Sitting, seat: Seat, *, now: datetime) -> None:
     must_be_open(sitting.panel, now=now)
+    _must_have_begun(sitting.panel, now=now)
     if seat.panel_id != sitting.panel_id:
         raise UnclearError(
             f"{seat} stands at another panel.",
@@ -105,6 +112,21 @@ def _may_answer(sitting: Sitting, seat: Seat, *, now: datetime) -> None:
             "Who sits out does not answer.",
             "Take the sitting out back first, on the panel's page.",
         )
+
+
+def _must_have_begun(panel: Panel, *, now: datetime) -> None:
+    """A device says itself when it was pressed; nobody answered before there was a tag.
+
+    The workshop's own clock may have been put back since: a plain form is sent now.
+    """
+    if current_press() is None or now >= panel.opened_at - SLACK:
+        return
+    opened, pressed = (f"{localtime(one):%-d %B, %H:%M}" for one in (panel.opened_at, now))
+    raise UnclearError(
+        f"By this device’s clock it was pressed on {pressed}; the panel was opened on {opened}.",
+        "An answer is pressed while the panel is open.",
+        "Open the tag’s page and answer anew, or tell the maker.",
+    )
 
 
 def _on_the_scale(seat: Seat, scores: Mapping[str, int | None]) -> None:
