@@ -47,7 +47,7 @@ def full(**_: object) -> None:
     raise OperationalError("database or disk is full")
 
 
-def test_a_disk_that_is_full_does_not_end_the_sound(hours, noted, lit, loft, now, monkeypatch):
+def test_a_disk_that_is_full_does_not_end_the_sound(*, hours, noted, lit, loft, now, monkeypatch):
     lit("W8R", room=loft, ago=timedelta(hours=4))
     for name in ("note_ring", "note_watch"):
         monkeypatch.setattr(watch, name, full)
@@ -58,7 +58,7 @@ def test_a_disk_that_is_full_does_not_end_the_sound(hours, noted, lit, loft, now
 
 
 def test_what_rang_while_the_disk_was_full_is_written_once_there_is_room(
-    hours, noted, lit, loft, now, monkeypatch
+    *, hours, noted, lit, loft, now, monkeypatch
 ):
     lit("W8R", room=loft, ago=timedelta(hours=4))
     with monkeypatch.context() as meanwhile:
