@@ -151,6 +151,26 @@ def test_a_phone_that_is_handed_round_keeps_the_guests_road_only(here, page):
     assert head(page, tag, here) == tag.strip("/").rpartition("/")[2]
 
 
+def test_who_types_a_name_on_a_handed_phone_gets_no_page_of_the_nose_before(here, page):
+    """A kept page answers for whom it was opened: the next nose's answer would be the other's."""
+    page.goto(here.address + "/")
+    road.follow_link(page, "Hand the phone round")
+    road.hand_round(page)
+    road.be_nose(page, "Isak")
+    tag = page.locator("a[data-keep]").first.get_attribute("href")
+    wait_until_kept(page, tag)
+    page.goto(here.address + "/nose/")
+    road.follow_link(page, "Someone else")
+    road.fill(page, Your_name="Ragnhild")
+    page.get_by_role("main").get_by_role("button").click()
+    page.wait_for_url("**/nose/mine/")
+    wait_until_kept(page, tag)
+    here.kill()
+    page.goto(here.address + tag)
+    whose = int(page.locator("form[data-entry] [name=nose]").get_attribute("value"))
+    assert whose == here.one("select id from house_person where name = 'Ragnhild'")
+
+
 def test_a_workshop_that_says_nothing_is_waited_for_three_seconds(here, page, phone):
     """Then the page as it was is shown, and when the answer comes after all, that is said."""
     opened(page, here.address + "/round/")
