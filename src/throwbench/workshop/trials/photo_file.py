@@ -14,11 +14,14 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
+from threading import Lock
 
 from PIL import ExifTags, Image, ImageOps
 
 from throwbench.science.errors import UnclearError
 
+_ONE_AT_A_TIME = Lock()
+"""A picture as large as is read takes some hundred MB while it is made smaller."""
 LONGEST_PX = 2000
 QUALITY = 85
 LARGEST_BYTES = 20 * 1024 * 1024
@@ -67,7 +70,8 @@ def reencoded(came: bytes) -> Picture:
         raise UnclearError(
             f"This photo has {len(came) / 1024**2:.1f} MB.", ALLOWED, "Take it anew, smaller."
         )
-    upright = _upright(came)
+    with _ONE_AT_A_TIME:
+        upright = _upright(came)
     out = BytesIO()
     upright.save(out, "JPEG", quality=QUALITY)
     return Picture(jpeg=out.getvalue(), width=upright.width, height=upright.height)
@@ -78,8 +82,7 @@ def _upright(came: bytes) -> Image.Image:
         with Image.open(BytesIO(came), formats=READ) as image:
             _not_too_many_pixels(image)
             image.draft("RGB", (LONGEST_PX, LONGEST_PX))
-            small = _plain(image)
-            small.thumbnail((LONGEST_PX, LONGEST_PX))
+            small = _small(image)
             bare = Image.new("RGB", small.size)
             bare.paste(small)
             bare.getexif()[ExifTags.Base.Orientation] = _orientation(image)
@@ -104,13 +107,22 @@ def _orientation(image: Image.Image) -> int:
         return 1
 
 
-def _plain(image: Image.Image) -> Image.Image:
-    """Red, green and blue alone; on white where one could see through."""
+def _small(image: Image.Image) -> Image.Image:
+    """Red, green and blue alone; on white where one could see through.
+
+    The large picture is not copied where its colours are good as they are.
+    """
     if not image.has_transparency_data:
-        return image.convert("RGB")
-    layer = image.convert("RGBA")
+        return _fitting(image, "RGB")
+    layer = _fitting(image, "RGBA")
     white = Image.new("RGBA", layer.size, "white")
     return Image.alpha_composite(white, layer).convert("RGB")
+
+
+def _fitting(image: Image.Image, colours: str) -> Image.Image:
+    fits = image if image.mode == colours else image.convert(colours)
+    fits.thumbnail((LONGEST_PX, LONGEST_PX))
+    return fits
 
 
 def _not_too_many_pixels(image: Image.Image) -> None:
