@@ -15,7 +15,8 @@ const SAYS_AFTER_MS = 2000;
 const PATIENCE_MS = 8000;
 const QUIET_MS = 1500;
 const ANSWERED = ["kept", "kept before", "asks", "conflict"];
-const busy = new WeakSet();
+/** Of a form whose press is on its way: what another press must differ from to be one of its own. */
+const busy = new WeakMap();
 /** Forms that came back with questions, and the id of the row they answer. */
 const answers = new Map();
 
@@ -47,13 +48,15 @@ export function onSubmit(event) {
   const form = event.target;
   if (!form.matches("form[data-entry]") || event.defaultPrevented) return;
   event.preventDefault();
-  if (busy.has(form)) return;
-  busy.add(form);
+  const saying = whatIsSaid(form, event.submitter);
+  if (busy.get(form)?.has(saying)) return;
+  const turn = new Set([saying]);
+  busy.set(form, turn);
   form.setAttribute("aria-busy", "true");
-  press(form, event.submitter, Date.now());
+  press(form, event.submitter, turn, Date.now());
 }
 
-async function press(form, submitter, pressedAt) {
+async function press(form, submitter, turn, pressedAt) {
   const entry = { ...pressed(form, submitter), pressedAt, id: answers.get(form) };
   let kept;
   try {
@@ -67,17 +70,27 @@ async function press(form, submitter, pressedAt) {
   const telling = setTimeout(() => notes.say(form, submitter, kept), SAYS_AFTER_MS);
   const found = await Promise.race([news, stopped(), new Promise((go) => setTimeout(go, PATIENCE_MS))]);
   clearTimeout(telling);
-  await follow(form, submitter, kept, found);
+  await follow(form, submitter, turn, kept, found);
 }
 
-async function follow(form, submitter, kept, found) {
+async function follow(form, submitter, turn, kept, found) {
   const isKept = found?.outcome.startsWith("kept");
-  if (isKept && !("stay" in form.dataset)) return location.assign(next(form, found.then));
-  if (found?.outcome === "asks") return openPage(kept);
+  const isLast = busy.get(form) === turn; // else the press after it says what comes next
+  if (isLast && isKept && !("stay" in form.dataset)) return location.assign(next(form, found.then));
+  if (isLast && found?.outcome === "asks") return openPage(kept);
   isKept ? notes.has(form, submitter, kept) : notes.say(form, submitter, kept, found);
-  form.reset();
+  if (!isLast) return;
+  const stands = turn.has(whatIsSaid(form, submitter));
+  if (stands) form.reset(); // what was ticked since the press stays
+  if (stands) turn.add(whatIsSaid(form, submitter));
   renew(form);
-  setTimeout(() => free(form), QUIET_MS);
+  setTimeout(() => busy.get(form) === turn && free(form), QUIET_MS);
+}
+
+/** Two presses that say the same within a moment are one. */
+function whatIsSaid(form, submitter) {
+  const { address, fields } = pressed(form, submitter);
+  return JSON.stringify([address, fields]);
 }
 
 /** What the plain form would have sent, without its key, its id and its files. */

@@ -7,6 +7,10 @@ import { clock, device } from "./words.js";
 import { workshop } from "./post.js";
 
 const LATER_MS = 120000;
+const NOT_TAKEN = {
+  asks: "The workshop asks about it: see above.",
+  conflict: "The workshop has another entry in its place: see above.",
+};
 const said = new Map();
 
 function place(form, submitter) {
@@ -25,11 +29,11 @@ function place(form, submitter) {
   return note;
 }
 
-/** @returns {string} why it is not in the workshop yet */
-function whyNot(found) {
-  if (found?.outcome === "conflict") return "The workshop has another entry in its place: see above.";
+/** @returns {string} why it is not in the workshop yet; `data-later` of a form says what that means */
+function whyNot(form, found) {
+  if (found?.outcome in NOT_TAKEN) return NOT_TAKEN[found.outcome];
   if (workshop.reached === "sign in") return "Your sign-in has ended. It is sent once you are signed in.";
-  if (workshop.reached === "no") return "It is sent as soon as the workshop is reached.";
+  if (workshop.reached === "no") return form.dataset.later ?? "It is sent as soon as the workshop is reached.";
   return "It is being sent.";
 }
 
@@ -38,7 +42,7 @@ export const notes = {
   say(form, submitter, kept, found) {
     const note = place(form, submitter);
     said.set(kept.id, { note, at: clock(kept.pressedAt) });
-    const words = `Noted on this ${device} at ${clock(kept.pressedAt)}. ${whyNot(found)}`;
+    const words = `Noted on this ${device} at ${clock(kept.pressedAt)}. ${whyNot(form, found)}`;
     setTimeout(() => note.replaceChildren(mark("due"), element("span", words)));
   },
 
@@ -59,6 +63,9 @@ export const notes = {
 
 onChange(({ id, outcome, then }) => {
   const one = said.get(id);
+  if (one && outcome in NOT_TAKEN) {
+    one.note.replaceChildren(mark("late"), element("span", `Pressed at ${one.at}. ${NOT_TAKEN[outcome]}`));
+  }
   if (!one || !outcome.startsWith("kept")) return;
   said.delete(id);
   const thanks = one.note.closest("[data-entry-thanks]");
