@@ -202,7 +202,10 @@ def test_a_pool_wider_than_its_vessel_is_refused(photo, owner, now) -> None:
 
 
 def test_nothing_told_is_no_reading(photo, owner, now) -> None:
-    with pytest.raises(UnclearError, match="Nothing is noted of K7F"):
+    with pytest.raises(
+        UnclearError,
+        match=r"Nothing is filled in of K7F at 10:05\. .*“Nothing can be read from it”",
+    ):
         keeping.read_photo(photo, pool_width_mm=None, soot="", who=owner, now=now)
 
 

@@ -47,9 +47,14 @@ def done(form: forms.Form, write: Callable[[], Any]) -> bool:
 
 
 def tell_the_device(*told: forms.Form) -> None:
-    """What is wrong in these forms or asked back, for an entry that came without its page."""
+    """What is wrong in these forms or asked back, for an entry that came without its page.
+
+    Where a page has a form for each candle, `of` of a form is its code: alone, a sentence says it.
+    """
     for form in told:
-        say_to_the_device(*(str(one) for errors in form.errors.values() for one in errors))
+        said = [str(one) for errors in form.errors.values() for one in errors]
         asked = getattr(form, "questions", ())
         if isinstance(asked, tuple):  # a guest's form has questions of another kind
-            say_to_the_device(*(one.sentence for one in asked))
+            said += [one.sentence for one in asked]
+        of = getattr(form, "of", "")
+        say_to_the_device(*(one if of in one else f"{of}: {one}" for one in said))

@@ -12,10 +12,11 @@ from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.trials.lighting import AHEAD
+from throwbench.workshop.trials.looking import LOOKS
 from throwbench.workshop.trials.models import Burn, Check, Photo
 from throwbench.workshop.trials.photo_file import keep_file, reencoded
 from throwbench.workshop.trials.selectors.photos import A_MINUTE, may_be_added
-from throwbench.workshop.trials.services.burn import check, fresh, to_the_minute
+from throwbench.workshop.trials.services.burn import check, fresh, given, to_the_minute
 from throwbench.workshop.trials.times import clock
 
 
@@ -87,6 +88,7 @@ def read_photo(
         return _read(photo)
     photo = _as_it_is(photo)
     _can_be_read(photo)
+    _says_something(photo, seen)
     photo.read_as = check(photo.burn, at=_minute_of(photo), sure=sure, who=who, now=now, **seen)
     photo.full_clean()
     photo.save(update_fields=["read_as"])
@@ -128,6 +130,15 @@ def _read(photo: Photo) -> Check:
 def _minute_of(photo: Photo) -> datetime:
     """The minute of the check: of the photo, but no earlier than a check can be."""
     return max(to_the_minute(photo.at), photo.burn.lit_at + A_MINUTE)
+
+
+def _says_something(photo: Photo, seen: dict[str, Any]) -> None:
+    if not given(seen, allowed=LOOKS):
+        raise UnclearError(
+            f"Nothing is filled in of {photo.burn.candle} at {clock(photo.at)}.",
+            "A photo shows at least one thing, or nothing.",
+            "Fill in what you see, or press “Nothing can be read from it”.",
+        )
 
 
 def _can_be_read(photo: Photo) -> None:
