@@ -335,6 +335,11 @@ def test_what_is_refused_leaves_no_entry(device, burn):
     assert nothing_is_noted()
 
 
+def test_what_is_asked_apart_from_its_page_names_the_candle(device, burn):
+    answer = device.send(device.entry("/round/", look(burn, "changed", pool_width_mm="300")))
+    assert said(answer).startswith("K7F: Melt pool is 300 mm; this cup is")
+
+
 def test_a_question_is_told_and_its_answer_is_another_entry(device, burn):
     answer = device.send(device.entry("/round/", look(burn, "changed", flame_mm="80")))
     assert outcome(answer) == (422, "asks")
