@@ -24,6 +24,7 @@ SELDOM = "--enable-features=IntensiveWakeUpThrottling:grace_period_seconds/3"
 EAR = """
 (() => {
   const sounding = new Set(), ears = [];
+  let highest = 0;
   const { start, stop } = AudioScheduledSourceNode.prototype;
   const connect = AudioNode.prototype.connect;
   AudioScheduledSourceNode.prototype.start = function (...told) {
@@ -39,12 +40,14 @@ EAR = """
       const ear = new AnalyserNode(this.context);
       connect.call(this, ear);
       ears.push(ear);
+      setInterval(() => { highest = Math.max(highest, window.loudness()); }, 20);
     }
     return connect.call(this, to, ...told);
   };
   window.contexts = () => ears.map((ear) => ear.context);
   const states = () => [...sounding].map((node) => node.context.state);
   window.isSounding = () => sounding.size > 0 && states().every((state) => state === "running");
+  window.highestYet = () => highest;
   window.loudness = () => Math.max(0, ...ears.map((ear) => {
     const heard = new Float32Array(ear.fftSize);
     ear.getFloatTimeDomainData(heard);
@@ -105,9 +108,15 @@ def wait_for_quiet(page: Page, *, within_s: float) -> None:
     wait_until(page, "!isSounding()", within_s=within_s)
 
 
-def loudest(page: Page, *, for_s: float = 2) -> float:
-    """The highest peak that came out [of full scale] in a while; the alarm has pauses."""
-    ends, peak = time.monotonic() + for_s, 0.0
-    while time.monotonic() < ends:
-        peak = max(peak, page.evaluate("loudness()"))
-    return peak
+def ask_now(page: Page) -> None:
+    """What a page does that is shown again: it asks the workshop what is due."""
+    page.evaluate("dispatchEvent(new PageTransitionEvent('pageshow'))")
+
+
+def wait_for_rows(here: Workshop, query: str, *, count: int = 1) -> list[tuple[object, ...]]:
+    """The workshop writes them down a moment after."""
+    ends = time.monotonic() + 20
+    while len(rows := here.all(query)) < count:
+        assert time.monotonic() < ends, f"not there: {query}"
+        time.sleep(0.1)
+    return rows

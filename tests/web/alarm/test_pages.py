@@ -52,12 +52,17 @@ def test_the_round_offers_to_ring_only_where_something_can(maker, lit, loft, pro
     assert "Ring it now" in maker.get("/round/").text
 
 
-def test_the_strip_is_in_every_page_of_a_maker_while_something_is_lit(maker, nose, lit, loft):
-    assert "data-alarm" not in maker.get("/").text
-    lit("W8R", room=loft, ago=2 * HOUR)
+def test_the_strip_is_in_every_page_of_a_maker_whatever_is_lit(maker, nose):
+    """A candle may be lit on another device while the page stands open."""
     for path in ("/", "/round/", "/shelf/", "/house/"):
         assert "data-alarm " in maker.get(path).text
     assert "data-alarm" not in nose.get("/nose/").text
+
+
+def test_where_only_timers_run_the_sound_can_be_turned_on_too(maker):
+    page = maker.get("/timers/").text
+    assert 'data-sound-on hidden>Turn the sound on and try it' in page
+    assert 'id="alarm-ring"' in page
 
 
 def test_handing_over_is_offered_once_more_when_it_is_due(maker, lit, loft):

@@ -75,14 +75,6 @@ def open_deadlines() -> tuple[Deadline, ...]:
     return tuple(sorted(found, key=lambda one: (one.due, one.name)))
 
 
-def anything_lit() -> bool:
-    return Burn.objects.filter(out_at=None).exists()
-
-
-def anything_timed() -> bool:
-    return running_timers().exists()
-
-
 def _lit() -> tuple[Burn, ...]:
     """No oil is read: an alarm may be seen by somebody who scores."""
     found = Burn.objects.filter(out_at=None).select_related("candle", "room", "handed_to")

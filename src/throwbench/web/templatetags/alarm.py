@@ -4,7 +4,7 @@ from typing import Any
 
 from django import template
 
-from throwbench.web.alarm.deadlines import THERE_FOR, anything_lit, anything_timed
+from throwbench.web.alarm.deadlines import THERE_FOR
 from throwbench.web.alarm.ladder import ladder
 from throwbench.workshop.house.forms import EntryForm
 
@@ -25,14 +25,9 @@ def alarm_forms(context: dict[str, Any]) -> dict[str, Any]:
 
 @register.inclusion_tag("alarm/strip.html", takes_context=True)
 def alarm_strip(context: dict[str, Any]) -> dict[str, Any]:
-    """What a script shows when something is due; nothing where nothing is lit or timed."""
-    is_lit = anything_lit()
+    """What a script shows when something is due: lit here, or meanwhile on another device."""
     return {
-        "is_lit": is_lit,
-        "is_open": is_lit or anything_timed(),
         "csrf_token": context.get("csrf_token"),
         "entry": EntryForm(),
-        "version": context.get("version"),
         "pause_s": round(THERE_FOR.total_seconds()),
-        "zone": context["workshop"].zone,
     }

@@ -5,15 +5,17 @@
 import { Deadlines, markOf } from "./deadlines.js";
 import { Ladder } from "./ladder.js";
 import { Marks } from "./marks.js";
-import { putOutBy } from "./outhere.js";
-import { sendNow } from "./queue.js";
+import { endedBy } from "./ended.js";
+import { giveTurnBack, takeTurn } from "./solo.js";
 import { Sound } from "./sound.js";
-import { WAITING, keep, onChange, rows } from "./store.js";
+import { WAITING, onChange, rows } from "./store.js";
 import { Strip } from "./strip.js";
-import { answerOf, send } from "./told.js";
-import { pageKey as key, pageWho as who } from "./words.js";
+import { answerOf, note, send } from "./told.js";
+import { pageKey as key } from "./words.js";
 
 const ASK_EVERY_MS = 10_000;
+/* Another device may light a candle or set a timer. */
+const ASK_WHILE_NOTHING_IS_OPEN_MS = 30_000;
 const BUZZ_MS = [400, 200, 400];
 const FOR_A_DAY_MS = 24 * 3600 * 1000;
 
@@ -22,14 +24,14 @@ const deadlines = new Deadlines(key);
 const quiet = new Marks("quiet-until", key);
 const rang = new Marks("rang", key);
 const sound = new Sound();
-const ladder = new Ladder(sound, strip, () => deadlines.now());
-let outHere = new Set();
+const ladder = new Ladder(sound, () => deadlines.now());
+let endedHere = new Set();
 let askedAt = -Infinity;
 
-/** What is due and may be heard: not put out here, and nobody said "I'm there" a moment ago. */
+/** What is due and may be heard: not ended here, and nobody said "I'm there" a moment ago. */
 function ringing() {
   const now = deadlines.now();
-  const open = deadlines.due().filter((one) => !outHere.has(one.id));
+  const open = deadlines.due().filter((one) => !endedHere.has(one.id));
   return open.filter((one) => ringsFrom(one) <= now);
 }
 
@@ -43,11 +45,13 @@ function tick() {
   if (due.length > 0) ring(due);
   else beQuiet();
   ladder.tell();
-  if (performance.now() - askedAt >= ASK_EVERY_MS) ask();
+  const every = deadlines.all.length > 0 ? ASK_EVERY_MS : ASK_WHILE_NOTHING_IS_OPEN_MS;
+  if (performance.now() - askedAt >= every) ask();
 }
 
 function ring(due) {
-  sound.ring();
+  if (sound.isOn && takeTurn()) sound.ring();
+  else sound.hush();
   strip.show(due, sound.isOn);
   buzz(BUZZ_MS);
 }
@@ -58,7 +62,10 @@ function buzz(pattern) {
 }
 
 function beQuiet() {
-  if (sound.isRinging) buzz(0);
+  if (sound.isRinging) {
+    buzz(0);
+    giveTurnBack();
+  }
   sound.hush();
   strip.hide();
 }
@@ -70,7 +77,7 @@ async function ask() {
   const told = await answerOf("/alarm/");
   if (told === null) return;
   deadlines.take(told, before, Date.now());
-  await readOutHere();
+  await readEndedHere();
   tick();
   await tellWhatRang();
 }
@@ -84,17 +91,17 @@ async function tellWhatRang() {
   }
 }
 
-/** Entries that wait here and put candles out: the workshop does not know of them yet. */
-async function readOutHere() {
+/** Entries that wait here and end something: the workshop does not know of them yet. */
+async function readEndedHere() {
   const workshopOf = (whose) => whose.split("-")[0];
   const isOurs = (row) => workshopOf(row.key) === workshopOf(key);
   const waiting = (await rows()).filter((row) => row.state === WAITING && isOurs(row));
-  outHere = new Set(waiting.flatMap((row) => putOutBy(JSON.parse(row.text))));
+  endedHere = new Set(waiting.flatMap((row) => endedBy(JSON.parse(row.text))));
 }
 
 async function entriesChanged(news) {
   if (news.outcome.startsWith("kept")) await ask();
-  else await readOutHere();
+  else await readEndedHere();
   tick();
 }
 
@@ -104,8 +111,7 @@ async function imThere(event) {
   quiet.set(ringing().map(markOf), deadlines.now() + strip.pauseMs);
   tick();
   const address = new URL(event.currentTarget.form.action).pathname;
-  await keep({ key, who, address, fields: [], pressedAt: Date.now(), words: "I’m there" });
-  await sendNow();
+  await note(address, {}, "I’m there");
 }
 
 /** Any touch may give the sound back that a reload or a call took. */
@@ -121,7 +127,8 @@ for (const event of ["pointerup", "keydown"]) document.addEventListener(event, t
 for (const button of document.querySelectorAll("[data-silence]")) button.addEventListener("click", imThere);
 onChange(entriesChanged);
 addEventListener("pageshow", ask);
+addEventListener("pagehide", giveTurnBack);
 document.addEventListener("visibilitychange", tick);
 if (sound.isWanted) sound.wake().then(tick);
 new Worker(new URL("ticker.js", import.meta.url)).addEventListener("message", tick);
-readOutHere().then(tick);
+readEndedHere().then(tick);

@@ -3,24 +3,22 @@
  */
 import { newId } from "./ids.js";
 import { own } from "./store.js";
-import { send } from "./told.js";
+import { note } from "./told.js";
+import { workshopsDay, workshopsTime } from "./words.js";
 
 const HEARD = "alarm-heard";
 const all = (which) => document.querySelectorAll(which);
 
 export class Ladder {
   #sound;
-  #strip;
   #now;
 
   /**
    * @param sound what the browser says of the sound now
-   * @param strip knows the workshop's clock and day
    * @param now the workshop's time [ms]
    */
-  constructor(sound, strip, now) {
+  constructor(sound, now) {
     this.#sound = sound;
-    this.#strip = strip;
     this.#now = now;
     for (const button of all("[data-sound-on]")) {
       button.hidden = false;
@@ -43,8 +41,8 @@ export class Ladder {
     const last = JSON.parse(localStorage.getItem(HEARD) ?? "null");
     if (last === null) return "on, not heard yet";
     if (!last.heard) return "on, but it was not heard: turn this device up and try it again";
-    const [heardOn, today] = [last.at, this.#now()].map((ms) => this.#strip.day(ms));
-    return heardOn === today ? `on, heard at ${this.#strip.clock(last.at)}` : `on, last heard on ${heardOn}: try it`;
+    const [heardOn, today] = [last.at, this.#now()].map(workshopsDay);
+    return heardOn === today ? `on, heard at ${workshopsTime(last.at)}` : `on, last heard on ${heardOn}: try it`;
   }
 
   async #turnOn() {
@@ -58,7 +56,8 @@ export class Ladder {
     this.#ask(false);
     this.tell();
     const device = await own("device", (kept) => kept ?? newId());
-    await send("/alarm/heard/", { rung: "page", device, heard });
+    const words = heard === "yes" ? "The alarm was heard" : "The alarm was not heard";
+    await note("/alarm/heard/", { rung: "page", device, heard }, words);
   }
 
   #ask(isAsked) {

@@ -1,5 +1,5 @@
 /**
- * Notes about deadlines that hold for a while and in every tab: silenced, out here, rang.
+ * Notes about deadlines that hold for a while and in every tab: quiet until, rang.
  *
  * Each is `{mark: ms}` in localStorage, where `mark` names one deadline at one time.
  */

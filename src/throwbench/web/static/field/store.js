@@ -27,9 +27,30 @@ const database = openDB("throwbench", 1, {
 /**
  * Told of every change here or in another tab: `{id, outcome}`.
  * @param {(news: {id: string, outcome: string}) => void} listener
+ * @returns {() => void} ends it
  */
 export function onChange(listener) {
-  CHANGED.addEventListener("change", (event) => listener(event.detail));
+  const heard = (event) => listener(event.detail);
+  CHANGED.addEventListener("change", heard);
+  return () => CHANGED.removeEventListener("change", heard);
+}
+
+/**
+ * Told of all rows now and after changes; of many changes in a row once.
+ * @param {(all: object[]) => void} draw
+ * @returns {() => void} has it drawn once more
+ */
+export function onRows(draw, afterMs) {
+  let timer = 0;
+  const later = () => {
+    timer ||= setTimeout(async () => {
+      timer = 0;
+      draw(await rows());
+    }, afterMs);
+  };
+  onChange(later);
+  later();
+  return later;
 }
 
 /**

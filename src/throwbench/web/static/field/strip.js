@@ -1,6 +1,8 @@
 /**
  * What the strip of the alarm says, in every page of a maker: which candle, since when.
  */
+import { workshopsTime } from "./words.js";
+
 const TITLE = document.title;
 const PAUSE_S = 120;
 
@@ -8,13 +10,13 @@ export class Strip {
   #element;
   #says;
   #mute;
-  #zone;
+  #handOver;
 
   constructor(element) {
     this.#element = element;
     this.#says = element.querySelector("[data-alarm-words]");
     this.#mute = element.querySelector("[data-alarm-mute]");
-    this.#zone = element.dataset.zone || undefined;
+    this.#handOver = element.querySelector("[data-alarm-hand]");
   }
 
   /** How long "I'm there" keeps it quiet [ms]. */
@@ -24,10 +26,11 @@ export class Strip {
 
   /** Say it; what stands there already is not said again to a screen reader. */
   show(due, isHeard) {
-    const groups = together(due, (one) => this.clock(one.due));
-    const said = groups.map((group) => this.#sentence(group)).join(" ");
+    const groups = together(due);
+    const said = groups.map(sentence).join(" ");
     if (this.#says.textContent !== said) this.#says.textContent = said;
     this.#mute.hidden = isHeard;
+    this.#handOver.hidden = !due.some(isBurn);
     this.#element.hidden = false;
     document.title = `${callOf(groups[0])} · ${TITLE}`;
   }
@@ -38,25 +41,6 @@ export class Strip {
     this.#says.textContent = "";
     document.title = TITLE;
   }
-
-  #sentence(group) {
-    const [one] = group;
-    const was = group.length > 1 ? "they were" : "it was";
-    const held = one.with ? `with ${one.with}` : "";
-    const more = [one.where, held].filter(Boolean).join(", ");
-    const due = `${was} ${isBurn(one) ? "to be out by" : "set for"} ${this.clock(one.due)}.`;
-    return `${callOf(group)}: ${due}${more && ` ${more}.`}`;
-  }
-
-  /** The workshop's clock, as in "13:05". */
-  clock(ms) {
-    return new Date(ms).toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: this.#zone });
-  }
-
-  /** The workshop's day, as in "24 May". */
-  day(ms) {
-    return new Date(ms).toLocaleDateString("en-GB", { day: "numeric", month: "long", timeZone: this.#zone });
-  }
 }
 
 const isBurn = (one) => one.id.startsWith("burn ");
@@ -64,13 +48,22 @@ const WORDS = new Intl.ListFormat("en-GB");
 const PUT_OUT = /^Put out /;
 
 /** Candles of one place, one time and one watcher are one sentence; a timer is one of its own. */
-function together(due, clockOf) {
+function together(due) {
   const groups = new Map();
   for (const one of due) {
-    const same = isBurn(one) ? [clockOf(one), one.where, one.with].join("|") : one.id;
+    const same = isBurn(one) ? [workshopsTime(one.due), one.where, one.with].join("|") : one.id;
     groups.set(same, [...(groups.get(same) ?? []), one]);
   }
   return [...groups.values()];
+}
+
+function sentence(group) {
+  const [one] = group;
+  const was = group.length > 1 ? "they were" : "it was";
+  const held = one.with ? `with ${one.with}` : "";
+  const more = [one.where, held].filter(Boolean).join(", ");
+  const due = `${was} ${isBurn(one) ? "to be out by" : "set for"} ${workshopsTime(one.due)}.`;
+  return `${callOf(group)}: ${due}${more && ` ${more}.`}`;
 }
 
 function callOf(group) {

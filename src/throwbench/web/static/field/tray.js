@@ -1,7 +1,7 @@
 /**
  * The strip that says what waits here, and what the workshop asks about it.
  */
-import { ASKS, CONFLICT, WAITING, onChange, rows } from "./store.js";
+import { ASKS, CONFLICT, WAITING, onRows } from "./store.js";
 import { element, link, mark } from "./build.js";
 import { asked, unlike } from "./tray_asks.js";
 import { askedHere } from "./forms.js";
@@ -15,20 +15,11 @@ const SIGN_IN = "/sign-in/";
 const place = document.querySelector("[data-tray]");
 let since = 0;
 let drawn = "";
-let timer = 0;
+let drawAgain = () => {};
 
 /** Draw now and after every change. */
 export function keepTelling() {
-  if (!place) return;
-  onChange(later);
-  later();
-}
-
-function later() {
-  timer ||= setTimeout(async () => {
-    timer = 0;
-    draw(await rows());
-  }, DRAWS_AFTER_MS);
+  if (place) drawAgain = onRows(draw, DRAWS_AFTER_MS);
 }
 
 function draw(all) {
@@ -68,7 +59,7 @@ function waits(mine) {
   if (workshop.reached === "sign in") return [signIn(mine.length)];
   if (workshop.reached === "no") return [notReached(mine)];
   if (Date.now() - since > SAYS_AFTER_MS) return [quiet("What waited here is being sent.")];
-  setTimeout(later, SAYS_AFTER_MS);
+  setTimeout(drawAgain, SAYS_AFTER_MS);
   return [];
 }
 
@@ -84,7 +75,7 @@ function notReached(mine) {
 function openAgain() {
   return navigator.serviceWorker?.controller
     ? "This page keeps what you press. It can be opened again without the workshop."
-    : "This page keeps what you press. Do not close it or load it anew while the workshop is out of reach: over plain http it cannot be opened again until then.";
+    : "This page keeps what you press. Do not close it or load it anew while the workshop is out of reach: it cannot be opened again until then.";
 }
 
 function signIn(count) {
@@ -104,7 +95,7 @@ function guestsWay(them) {
 function others(count) {
   if (!count) return [];
   const whose = pageKey ? `${entries(count)} of somebody else` : entries(count);
-  return [quiet(`${whose} ${count === 1 ? "waits" : "wait"} on this ${device}, until who pressed ${count === 1 ? "it" : "them"} is signed in here.`)];
+  return [quiet(`${whose} ${count === 1 ? "waits" : "wait"} on this ${device}, until whoever pressed ${count === 1 ? "it" : "them"} is signed in here.`)];
 }
 
 /** The list can be opened where the workshop is reached, or where the device keeps the page. */

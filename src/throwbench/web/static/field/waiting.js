@@ -1,7 +1,7 @@
 /**
  * Fills the page "What waits on this device", entry by entry in the order in which it was pressed.
  */
-import { ASKS, CONFLICT, onChange, rows } from "./store.js";
+import { ASKS, CONFLICT, onRows } from "./store.js";
 import { element } from "./build.js";
 import { clock, device, entries, isHanded } from "./words.js";
 import { isOurs } from "./ours.js";
@@ -13,20 +13,10 @@ const said = document.querySelector("[data-waiting-said]");
 const part = document.querySelector("[data-waiting-part]");
 const list = document.querySelector("[data-waiting-list]");
 const STATES = { [ASKS]: "the workshop asks about it: see above", [CONFLICT]: "not noted: see above" };
-let timer = 0;
 
 /** Fill it now and after every change, where the page is that one. */
 export function keepListing() {
-  if (!list) return;
-  onChange(later);
-  later();
-}
-
-function later() {
-  timer ||= setTimeout(async () => {
-    timer = 0;
-    draw(await rows());
-  }, DRAWS_AFTER_MS);
+  if (list) onRows(draw, DRAWS_AFTER_MS);
 }
 
 function draw(all) {

@@ -34,6 +34,15 @@ export function workshopsClock(iso) {
   return clock(Date.parse(iso) - offsetMs);
 }
 
+/**
+ * The alarm reckons in the workshop's own time [ms], also where a demo has another day.
+ * @returns {string} "13:05"
+ */
+export const workshopsTime = (ms) => format(ms - offsetMs, { hour: "2-digit", minute: "2-digit" });
+
+/** @returns {string} "24 May", of the workshop's own time [ms] */
+export const workshopsDay = (ms) => format(ms - offsetMs, { day: "numeric", month: "long" });
+
 /** @returns {string} "1 entry", "2 entries" */
 export function entries(count) {
   return `${count.toLocaleString("en-GB")} ${count === 1 ? "entry" : "entries"}`;
