@@ -83,3 +83,27 @@ def test_a_finger_that_slips_after_a_change_notes_no_look_at_all_of_them(on_plai
     press(page)
     page.wait_for_timeout(500)
     assert len(kept_here(page)) == 1
+
+
+def test_a_timer_that_is_set_without_the_workshop_says_that_it_does_not_ring_yet(
+    on_plain_http, page
+):
+    opened(page, "/timers/")
+    on_plain_http.kill()
+    page.get_by_role("button", name="Stir, 3").click()
+    assert "It rings only once the workshop has it: set your own timer now." in note_of(page)
+
+
+def test_the_note_beside_the_button_says_when_the_workshop_asks(on_plain_http, page):
+    """It said before that the entry is sent as soon as the workshop is reached."""
+    first = page.locator(".round > li").first
+    first.locator("[value='changed']").check()
+    first.get_by_text("A number, if you measured").click()
+    first.locator("[name$='-pool_width_mm']").fill("300")
+    on_plain_http.kill()
+    note_these(page)
+    note_of(page)
+    on_plain_http.start()
+    asked = page.locator(".entry-note", has_text="The workshop asks about it: see above.")
+    expect(asked).to_be_visible(timeout=40_000)
+    expect(page.locator("[data-tray]")).to_contain_text("Melt pool is 300 mm")
