@@ -67,7 +67,9 @@ def test_no_page_opens_for_a_nose_or_a_stranger(nose, stranger, shelf, name, of)
 def test_no_page_carries_a_style_or_script_of_its_own(maker, shelf, name, of):
     said = page(maker, name, *([shelf[of]] if of else []))
     assert ' style="' not in said
-    assert "<script" not in said
+    scripts = re.findall(r"<script([^>]*)>(.*?)</script>", said, re.DOTALL)
+    assert all(' src="/static/' in where and not inside for where, inside in scripts)
+    assert said.count("<script") == len(scripts)
 
 
 @pytest.mark.parametrize("material", ["oil", "wax", "wick", "vessel"])
