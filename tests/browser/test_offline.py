@@ -33,9 +33,9 @@ def here(demo_made, tmp_path) -> Iterator[Trusted]:
 
 
 @pytest.fixture
-def phone(here, tmp_path) -> Iterator[BrowserContext]:
+def phone(here, browser, tmp_path) -> Iterator[BrowserContext]:
     """A phone that was told to trust this workshop."""
-    with browser_of(trust(tmp_path / "home", here.authority)) as context:
+    with browser_of(browser, trust(tmp_path / "home", here.authority)) as context:
         yield context
 
 

@@ -9,7 +9,7 @@ from browser.thousand import a_thousand_entries
 from browser.trusting import browser_of, https_workshop, looked_after, trust
 
 
-def test_a_thousand_entries_over_trusted_https(demo_made, tmp_path):
+def test_a_thousand_entries_over_trusted_https(browser, demo_made, tmp_path):
     folder = tmp_path / "demo"
     shutil.copytree(demo_made, folder)
 
@@ -25,7 +25,7 @@ def test_a_thousand_entries_over_trusted_https(demo_made, tmp_path):
 
     with (
         https_workshop(folder) as here,
-        browser_of(trust(tmp_path / "home", here.authority), at=here.address) as phone,
+        browser_of(browser, trust(tmp_path / "home", here.authority), at=here.address) as phone,
     ):
         looked_after(phone, here).close()
         told = a_thousand_entries(phone, here, away=closed_and_opened)

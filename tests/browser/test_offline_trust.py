@@ -34,15 +34,15 @@ def here(demo_made, tmp_path_factory) -> Iterator[Trusted]:
         yield workshop
 
 
-def test_who_was_not_told_to_trust_it_is_refused(here, tmp_path):
-    with browser_of(trust(tmp_path / "home")) as phone:
+def test_who_was_not_told_to_trust_it_is_refused(here, browser, tmp_path):
+    with browser_of(browser, trust(tmp_path / "home")) as phone:
         page = phone.new_page()
         with pytest.raises(Error, match="ERR_CERT_AUTHORITY_INVALID"):
             page.goto(f"{here.address}/sign-in/")
 
 
-def test_who_trusts_it_is_let_through_without_a_warning(here, tmp_path):
-    with browser_of(trust(tmp_path / "home", here.authority)) as phone:
+def test_who_trusts_it_is_let_through_without_a_warning(here, browser, tmp_path):
+    with browser_of(browser, trust(tmp_path / "home", here.authority)) as phone:
         page = phone.new_page()
         answer = page.goto(f"{here.address}/trust/")
         assert answer.status == 200
@@ -52,9 +52,9 @@ def test_who_trusts_it_is_let_through_without_a_warning(here, tmp_path):
         assert "This device trusts this workshop" in page.inner_text("h1")
 
 
-def test_a_stolen_key_of_the_workshop_opens_no_other_site(here, tmp_path):
+def test_a_stolen_key_of_the_workshop_opens_no_other_site(here, browser, tmp_path):
     """The same key does vouch for a machine at home, so it is the bounds that refuse."""
-    with browser_of(trust(tmp_path / "home", here.authority), ELSEWHERE, AT_HOME) as phone:
+    with browser_of(browser, trust(tmp_path / "home", here.authority), ELSEWHERE, AT_HOME) as phone:
         page = phone.new_page()
         with pretending_to_be(AT_HOME, here, tmp_path) as port:
             assert page.goto(f"https://{AT_HOME}:{port}/").status == 200

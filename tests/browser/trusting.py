@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from playwright.sync_api import BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page
 
 from browser.conftest import CHROMIUM, PHONE, QUIET, free_port
 from browser.fielding import NAME, Workshop, let_in
@@ -68,23 +68,27 @@ def _certutil(*words: str) -> None:
 
 
 @contextmanager
-def browser_of(home: Path, *names: str, at: str | None = None) -> Iterator[BrowserContext]:
-    """A phone's browser with a profile that stays, whose store of trust is that of `home`."""
+def browser_of(
+    driven: Browser, home: Path, *names: str, at: str | None = None
+) -> Iterator[BrowserContext]:
+    """A phone's browser with a profile that stays, whose store of trust is that of `home`.
+
+    `driven` is any browser, whose driver starts this one too: a process has one driver.
+    """
     rules = ", ".join(f"MAP {name} 127.0.0.1" for name in (NAME, *names))
-    with sync_playwright() as play:
-        context = play.chromium.launch_persistent_context(
-            home / "profile",
-            executable_path=CHROMIUM,
-            args=[*QUIET, f"--host-resolver-rules={rules}"],
-            env={**os.environ, "HOME": str(home)},
-            base_url=at,
-            viewport=PHONE,
-            has_touch=True,
-            locale="en-GB",
-        )
-        context.set_default_timeout(15_000)
-        yield context
-        context.close()
+    context = driven.browser_type.launch_persistent_context(
+        home / "profile",
+        executable_path=CHROMIUM,
+        args=[*QUIET, f"--host-resolver-rules={rules}"],
+        env={**os.environ, "HOME": str(home)},
+        base_url=at,
+        viewport=PHONE,
+        has_touch=True,
+        locale="en-GB",
+    )
+    context.set_default_timeout(15_000)
+    yield context
+    context.close()
 
 
 def looked_after(phone: BrowserContext, here: Trusted, *name: str) -> Page:
