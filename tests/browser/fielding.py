@@ -19,7 +19,7 @@ from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from browser.conftest import PHONE, THROWBENCH, WAIT_S, called, free_port
+from browser.conftest import PHONE, THROWBENCH, WAIT_S, free_port, one_time_link
 
 NAME = "workshop.test"
 STORE = "/static/field/store.js"
@@ -36,19 +36,27 @@ class Workshop:
     scheme: str = "http"
     words: Sequence[str] = ("--no-browser",)
     process: subprocess.Popen[str] | None = field(default=None)
+    shown: list[str] = field(default_factory=list)
+    """The one-time links that were handed out already."""
 
     @property
     def address(self) -> str:
         return f"{self.scheme}://{NAME}:{self.port}"
 
+    @property
+    def window(self) -> Path:
+        """What the server said in its window."""
+        return self.folder.with_name(f"{self.folder.name}.window")
+
     def start(self) -> None:
-        self.process = subprocess.Popen(
-            [*THROWBENCH, "demo", str(self.folder), *self.words, "--port", str(self.port)],
-            stdout=subprocess.DEVNULL,
-            stderr=subprocess.DEVNULL,
-            text=True,
-            env={**os.environ, "PYTHONUNBUFFERED": "1"},
-        )
+        with self.window.open("w") as out:
+            self.process = subprocess.Popen(
+                [*THROWBENCH, "demo", str(self.folder), *self.words, "--port", str(self.port)],
+                stdout=out,
+                stderr=subprocess.DEVNULL,
+                text=True,
+                env={**os.environ, "PYTHONUNBUFFERED": "1"},
+            )
         ends = time.monotonic() + WAIT_S
         while not self._answers():
             assert self.process.poll() is None, "the server ended"
@@ -64,8 +72,7 @@ class Workshop:
 
     def link(self, *name: str) -> str:
         """A new one-time link, on the network's name."""
-        said = called("sign-in", str(self.folder), *name).stdout
-        return self.address + "/sign-in/" + said.split("/sign-in/")[1].split()[0]
+        return self.address + one_time_link(self.folder, self.window, self.shown, *name)
 
     def all(self, query: str, *values: object) -> list[tuple[Any, ...]]:
         """Rows as they stand in the database."""
