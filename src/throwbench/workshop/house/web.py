@@ -49,12 +49,12 @@ def done(form: forms.Form, write: Callable[[], Any]) -> bool:
 def tell_the_device(*told: forms.Form) -> None:
     """What is wrong in these forms or asked back, for an entry that came without its page.
 
-    Where a page has a form for each candle, `of` of a form is its code: alone, a sentence says it.
+    Where a page has a form for each candle, `about` of a form is its code, for a sentence alone.
     """
     for form in told:
         said = [str(one) for errors in form.errors.values() for one in errors]
         asked = getattr(form, "questions", ())
         if isinstance(asked, tuple):  # a guest's form has questions of another kind
             said += [one.sentence for one in asked]
-        of = getattr(form, "of", "")
-        say_to_the_device(*(one if of in one else f"{of}: {one}" for one in said))
+        about = getattr(form, "about", "")
+        say_to_the_device(*(one if about in one else f"{about}: {one}" for one in said))

@@ -78,7 +78,7 @@ class LookForm(forms.Form):
 
     def __init__(self, lit: Lit, now: datetime, data: Mapping[str, Any] | None = None) -> None:
         super().__init__(data, prefix=f"b{lit.burn.pk}")
-        self.lit, self.now, self.of = lit, now, lit.code
+        self.lit, self.now, self.about = lit, now, lit.code
         self.questions: tuple[Question, ...] = ()
         for name, unit in FIGURES.items():
             self.fields[name] = FigureField(label=NAMES[name], unit=unit, required=False)
