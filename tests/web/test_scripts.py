@@ -3,6 +3,9 @@
 import pytest
 from django.test import Client
 
+pytestmark = pytest.mark.django_db
+"""The end of an answer looks after the connection that tests before these left open."""
+
 
 @pytest.mark.parametrize(
     ("address", "kept"),
