@@ -28,6 +28,6 @@ def alarm_strip(context: dict[str, Any]) -> dict[str, Any]:
     """What a script shows when something is due: lit here, or meanwhile on another device."""
     return {
         "csrf_token": context.get("csrf_token"),
-        "entry": EntryForm(),
+        "entry": EntryForm(auto_id=False),  # the page's own form has its ids
         "pause_s": round(THERE_FOR.total_seconds()),
     }
