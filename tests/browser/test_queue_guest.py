@@ -50,6 +50,16 @@ def test_a_guest_is_thanked_and_the_answers_are_sent_once_the_workshop_is_back(o
     assert kept_here(page) == []
 
 
+def test_what_a_guest_ticks_after_sending_does_not_stay_for_the_next_nose(on_plain_http, page):
+    on_plain_http.kill()
+    page.evaluate("""() => {
+      document.querySelector("form[data-entry] button").click();
+      document.querySelector("[name='liking']").checked = true;
+    }""")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Thank you, Isak.")
+    expect(page.locator("[name='liking']:checked")).to_have_count(0)
+
+
 def test_what_a_guest_gave_is_not_shown_to_the_next_nose(on_plain_http, page):
     """Not even if the workshop did not take it: it waits for the maker, counted."""
     with page.expect_navigation():

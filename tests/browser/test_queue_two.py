@@ -74,6 +74,14 @@ def test_what_is_ticked_while_a_look_is_on_its_way_stays_ticked(page, silent):
     expect(page.locator(".round > li").nth(1).get_by_label("Flame over the mark")).to_be_checked()
 
 
+def test_a_look_that_is_answered_late_leaves_what_was_ticked_since(on_plain_http, page, silent):
+    press(page)
+    flame_over_the_mark(page)
+    on_plain_http.process.send_signal(signal.SIGCONT)
+    expect(page.locator(".entry-note", has_text="The workshop has it")).to_be_visible()
+    expect(page.locator(".round > li").nth(1).get_by_label("Flame over the mark")).to_be_checked()
+
+
 def test_a_finger_that_slips_after_a_change_notes_no_look_at_all_of_them(on_plain_http, page):
     """The button that is there then says "no change: all five"."""
     on_plain_http.kill()

@@ -76,16 +76,20 @@ async function press(form, submitter, turn, pressedAt) {
 async function follow(form, submitter, turn, kept, found) {
   const isKept = found?.outcome.startsWith("kept");
   const isLast = busy.get(form) === turn; // else the press after it says what comes next
-  if (isLast && isKept && !("stay" in form.dataset)) return location.assign(next(form, found.then));
-  if (isLast && found?.outcome === "asks") return openPage(kept);
+  // What was ticked since the press stays; of a guest, who hands the phone on, nothing does.
+  const stands = isHandedOn() || turn.has(whatIsSaid(form, submitter));
+  const goesOn = isLast && stands;
+  if (goesOn && isKept && !("stay" in form.dataset)) return location.assign(next(form, found.then));
+  if (goesOn && found?.outcome === "asks") return openPage(kept);
   isKept ? notes.has(form, submitter, kept) : notes.say(form, submitter, kept, found);
   if (!isLast) return;
-  const stands = turn.has(whatIsSaid(form, submitter));
-  if (stands) form.reset(); // what was ticked since the press stays
+  if (stands) form.reset();
   if (stands) turn.add(whatIsSaid(form, submitter));
   renew(form);
   setTimeout(() => busy.get(form) === turn && free(form), QUIET_MS);
 }
+
+const isHandedOn = () => document.querySelector("[data-entry-thanks]") !== null;
 
 /** Two presses that say the same within a moment are one. */
 function whatIsSaid(form, submitter) {
@@ -109,7 +113,11 @@ function pressed(form, submitter) {
 /** The first answer about a row, from whichever tab sends it. */
 function answerTo(id) {
   return new Promise((resolve) => {
-    onChange((news) => news.id === id && ANSWERED.includes(news.outcome) && resolve(news));
+    const end = onChange((news) => {
+      if (news.id !== id || !ANSWERED.includes(news.outcome)) return;
+      end();
+      resolve(news);
+    });
   });
 }
 
