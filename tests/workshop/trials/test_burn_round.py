@@ -285,6 +285,16 @@ def test_going_out_puts_out_only_what_the_page_showed(maker, lit) -> None:
     assert Burn.objects.filter(out_at=None).get() == lit[1]
 
 
+def test_going_out_leaves_what_another_device_has_put_out_as_it_was_noted(
+    maker, lit, owner, now
+) -> None:
+    """All are out: one that was out before is no reason to ring for the others."""
+    burning.put_out(lit[0], at=now - HOUR, who=owner, now=now)
+    data = {"entry": uuid4(), "burns": [burn.pk for burn in lit]}
+    assert maker.post("/round/all-out/", data).status_code == 302
+    assert {burn.out_at for burn in Burn.objects.all()} == {now - HOUR, now}
+
+
 def test_going_out_they_are_handed_over(maker, lit, assessor) -> None:
     data = {"entry": uuid4(), "burns": [burn.pk for burn in lit], "adult": assessor.pk}
     assert maker.post("/round/handed-over/", data).status_code == 302

@@ -259,11 +259,12 @@ def all_out(
     now: datetime,
     entry: UUID | None = None,
 ) -> None:
-    """These candles are out. What nobody looked at stays unknown."""
+    """These candles are out; one noted as out stays. What nobody looked at stays unknown."""
     content = {"burns": [burn.pk for burn in burns]}
     if seen_before(entry, what="all out", content=content, who=who, now=now):
         return
-    for burn in burns:
+    still_lit = [burn for burn in burns if fresh(burn).out_at is None]
+    for burn in still_lit or burns:
         put_out(burn, at=at, who=who, now=now)
 
 
