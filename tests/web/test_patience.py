@@ -25,7 +25,7 @@ def echo(environ, start):
 def port(monkeypatch) -> Iterator[int]:
     """A server of two threads that waits half a second in all."""
     monkeypatch.setattr(patience, "WAITS_S", 0.5)
-    server = PatientServer(("127.0.0.1", 0), echo, numthreads=THREADS)
+    server = PatientServer(("127.0.0.1", 0), echo, numthreads=THREADS, request_queue_size=64)
     server.prepare()
     thread = Thread(target=server.serve)
     thread.start()
@@ -40,6 +40,13 @@ def call(port: int) -> socket.socket:
 
 def status(line: socket.socket) -> int:
     return int(line.recv(4096).split()[1])
+
+
+def drip_for(line: socket.socket, *, seconds: float) -> None:
+    ends = time.monotonic() + seconds
+    while time.monotonic() < ends:
+        time.sleep(0.1)
+        line.sendall(b"X-More: yes\r\n")
 
 
 def test_callers_who_drip_do_not_keep_others_out(port):
@@ -69,10 +76,45 @@ def test_callers_who_drip_do_not_keep_others_out(port):
         drips.join()
 
 
-def test_who_drips_is_told(port):
+def test_who_says_nothing_or_half_a_head_takes_no_thread(port):
+    with ExitStack() as lines:
+        for said in (b"", b"G", HEAD) * THREADS * 2:
+            lines.enter_context(call(port)).sendall(said)
+        began = time.monotonic()
+        with call(port) as other:
+            other.sendall(HEAD + b"\r\n")
+            assert status(other) == 200
+        assert time.monotonic() - began < 0.4
+
+
+def test_who_drips_is_hung_up_on(port):
     with call(port) as line:
         line.sendall(HEAD)
+        with pytest.raises(OSError, match=r"Broken pipe|reset"):
+            drip_for(line, seconds=5)
+
+
+def test_a_body_that_does_not_come_is_not_waited_for_long(port):
+    with call(port) as line:
+        line.sendall(b"POST / HTTP/1.1\r\nHost: localhost\r\nContent-Length: 4\r\n\r\na")
         assert status(line) == 408
+
+
+def test_two_requests_at_once_are_both_answered(port):
+    with call(port) as line:
+        line.sendall((HEAD + b"\r\n") * 2)
+        began, told = time.monotonic(), b""
+        while told.count(b"200 OK") < 2 and time.monotonic() - began < 5:
+            told += line.recv(4096)
+        assert told.count(b"200 OK") == 2
+
+
+def test_a_head_in_single_bytes_is_read(port):
+    with call(port) as line:
+        for sign in b"GET / HTTP/1.1\r\n\r\n":
+            line.sendall(bytes([sign]))
+            time.sleep(0.005)
+        assert status(line) == 200
 
 
 def test_a_long_body_that_comes_steadily_is_heard_out(port):

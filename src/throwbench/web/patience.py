@@ -1,7 +1,7 @@
 """How long the server listens to a caller who says little: a few who drip keep nobody else out."""
 
-import io
 import socket
+import ssl
 import time
 from typing import Any
 
@@ -15,6 +15,7 @@ LEAST_PER_S = 8_000
 """Bytes: a photo over a weak network comes faster. Each so many add a second."""
 LONGEST_HEAD = 64 * 1024
 """Bytes of a request before its body; pages of ours send a few thousand. More is not received."""
+HEAD_ENDS = b"\r\n\r\n"
 
 
 class _Heard(socket.SocketIO):
@@ -23,6 +24,7 @@ class _Heard(socket.SocketIO):
     def __init__(self, caller: socket.socket) -> None:
         super().__init__(caller, "rb")
         self._caller, self._each_s = caller, caller.gettimeout()
+        self.has_ended = self.waits = False
         self.begin()
 
     def begin(self) -> None:
@@ -31,41 +33,73 @@ class _Heard(socket.SocketIO):
 
     def readinto(self, buffer: Any) -> int | None:
         left_s = WAITS_S + self._came / LEAST_PER_S - self._waited_s
-        if left_s <= 0:
+        if self.waits and left_s <= 0:
             raise TimeoutError("timed out")
         since = time.monotonic()
-        self._caller.settimeout(left_s if self._each_s is None else min(left_s, self._each_s))
+        self._caller.settimeout(min(left_s, self._each_s or left_s) if self.waits else 0)
         try:
             came = super().readinto(buffer)
+        except ssl.SSLWantReadError:
+            return None
         finally:
             self._caller.settimeout(self._each_s)
             self._waited_s += time.monotonic() - since
         self._came += came or 0
+        self.has_ended = came == 0
         return came
 
 
 class _Reader(StreamReader):
-    """Reads ahead as cheroot does."""
+    """Reads ahead as cheroot does; says whether a request can be answered without waiting."""
 
-    def __init__(self, caller: socket.socket, size: int) -> None:
+    def __init__(self, caller: socket.socket) -> None:
         self.heard = _Heard(caller)
-        super(StreamReader, self).__init__(self.heard, size)
+        super(StreamReader, self).__init__(self.heard, LONGEST_HEAD)
         self.bytes_read = 0
+
+    def gather(self) -> bool:
+        """Take what is there now; whether that is a whole head, or no more can come."""
+        self.heard.waits = False
+        try:
+            self.peek(LONGEST_HEAD)
+        finally:
+            self.heard.waits = True
+        return self.heard.has_ended or self.has_data()
+
+    def has_data(self) -> bool:
+        """Cheroot asks before it waits for more: half a head is none."""
+        there = self._read_buf[self._read_pos :]  # type: ignore[attr-defined]
+        return HEAD_ENDS in there or len(there) >= LONGEST_HEAD
 
 
 class PatientConnection(HTTPConnection):
-    """A caller who is listened to for a limited time."""
+    """A caller who is given a thread once the head of a request is there, and not for ever."""
 
     def __init__(self, server: Any, sock: socket.socket, makefile: object = None) -> None:
         super().__init__(server, sock, _file)
+        self._began: float | None = None
 
     def communicate(self) -> bool:
+        """Answer; or come back when there is more, which takes no thread meanwhile."""
+        try:
+            is_whole = self.rfile.gather()
+        except OSError:
+            return False  # whoever called hung up: there is nobody to tell
+        if not is_whole:
+            return not self.is_late()
+        self._began = None
         self.rfile.heard.begin()
         return bool(super().communicate())  # type: ignore[no-untyped-call]
 
+    def is_late(self) -> bool:
+        """Whether this request began too long ago; who says nothing at all is let go by cheroot."""
+        now = time.monotonic()
+        self._began = self._began or now
+        return now - self._began > WAITS_S
 
-def _file(sock: socket.socket, mode: str, size: int = io.DEFAULT_BUFFER_SIZE) -> Any:
-    return _Reader(sock, size) if "r" in mode else StreamWriter(sock, mode, size)
+
+def _file(sock: socket.socket, mode: str, size: int) -> Any:
+    return _Reader(sock) if "r" in mode else StreamWriter(sock, mode, size)
 
 
 class PatientServer(Server):

@@ -23,15 +23,14 @@ ANSWER = (
 
 
 class _Connection(PatientConnection):
-    """A caller; hands are shaken at the first word, in the thread that answers."""
+    """A caller; hands are shaken by and by, and no thread waits for it."""
 
     shaken = False
 
     def communicate(self) -> bool:
         try:
-            if not self.shaken:
-                self.socket.do_handshake()
-                self.shaken = True
+            if not self.shaken and not self._shake():
+                return not self.is_late()
             return super().communicate()
         except ssl.SSLError as error:
             if "HTTP_REQUEST" in (error.reason or ""):
@@ -39,6 +38,19 @@ class _Connection(PatientConnection):
         except OSError:
             pass  # whoever called hung up, or said nothing: there is nobody to tell
         return False
+
+    def _shake(self) -> bool:
+        """Whether hands are shaken with what was said until now."""
+        waits_s = self.socket.gettimeout()
+        self.socket.settimeout(0)
+        try:
+            self.socket.do_handshake()
+        except ssl.SSLWantReadError:
+            return False
+        finally:
+            self.socket.settimeout(waits_s)
+        self.shaken = True
+        return True
 
 
 class _Adapter(BuiltinSSLAdapter):
