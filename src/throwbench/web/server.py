@@ -166,7 +166,7 @@ def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
     from throwbench.web.alarm.watching import watching  # noqa: PLC0415
 
     plain, *more = servers = _servers(at)
-    signal.signal(signal.SIGTERM, _stop)
+    _heed(_stop)
     _collect_seldom()
     try:
         for server in servers:
@@ -181,6 +181,7 @@ def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
     finally:
         for server in servers:
             server.stop()
+        _heed(signal.SIG_DFL)
 
 
 def _servers(at: Doors) -> list[Any]:
@@ -210,4 +211,12 @@ def _collect_seldom() -> None:
 
 
 def _stop(*_: object) -> None:
+    """Once: who presses Ctrl-C again would break off the stopping, and leave a server that holds
+    the folder and answers nobody."""
+    _heed(signal.SIG_IGN)
     raise KeyboardInterrupt
+
+
+def _heed(what: Any) -> None:
+    for number in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(number, what)
