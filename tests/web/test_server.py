@@ -238,6 +238,13 @@ def test_more_than_a_photo_is_not_received(place):
             assert b" 413 " in line.recv(200)
 
 
+def test_a_made_up_name_is_refused_and_leaves_no_word_in_the_window(place):
+    with serving("start", str(place), "--no-browser", *any_port()) as window:
+        assert answers(window.address, host="elsewhere.example") == 400
+        window.process.terminate()
+        assert "elsewhere" not in window.process.stdout.read()
+
+
 def test_sign_in_prints_a_link_to_the_open_server(place):
     with serving("start", str(place), "--no-browser", *any_port()) as window:
         done = called("sign-in", str(place))

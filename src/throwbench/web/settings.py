@@ -125,10 +125,13 @@ LOGGING = {
             "class": "logging.StreamHandler",
             "level": "ERROR",
             "filters": ["no_tokens"],
-        }
+        },
+        "nowhere": {"class": "logging.NullHandler"},
     },
     "loggers": {
         name: {"handlers": ["window"], "level": "INFO", "propagate": False}
         for name in ("django", "throwbench")
-    },
+    }
+    # Whoever asks under a made-up name would fill the window with pages of what the code did.
+    | {"django.security": {"handlers": ["nowhere"], "propagate": False}},
 }
