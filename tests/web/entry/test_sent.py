@@ -68,6 +68,11 @@ def test_a_path_is_handed_on_as_a_server_hands_it_on(address):
     assert sent(address=address).path_info == "/candles/ÅK7/".encode().decode("latin1")
 
 
+def test_a_query_is_handed_on_alike():
+    """Else Django could not read it, and the entry would break the workshop at every try."""
+    assert sent(address="/round/?of=Å€").query == "of=Å€".encode().decode("latin1")
+
+
 @pytest.mark.parametrize("name", GOOD)
 def test_each_part_is_needed(name):
     with pytest.raises(UnclearError, match="What came is not an entry"):

@@ -43,7 +43,8 @@ class Sent:
 
     @property
     def query(self) -> str:
-        return urlsplit(self.address).query
+        """As a server hands it on: each byte a character."""
+        return urlsplit(self.address).query.encode().decode("latin1")
 
     def form(self) -> bytes:
         """The fields as a plain form would send them, under the entry's own id."""
