@@ -154,11 +154,11 @@ def test_a_switch_that_bounces_presses_once(bench):
     expect(head(bench)).to_contain_text("oil")
 
 
-@pytest.mark.parametrize("key", ["Control+Space", "Shift+Space", "Alt+Space", "x", "Enter"])
-def test_no_other_key_presses_it(round_, key):
-    round_.keyboard.press(key)
-    round_.wait_for_timeout(500)
-    expect(round_.get_by_text("not seen yet")).to_have_count(5)
+def test_no_other_key_presses_it(round_):
+    for key in ("Control+Space", "Shift+Space", "Alt+Space", "x", "Enter"):
+        round_.keyboard.press(key)
+        round_.wait_for_timeout(ONE_PRESS_MS)
+        assert round_.get_by_text("not seen yet").count() == 5, key
 
 
 def test_a_space_in_a_box_is_a_space(bench):
@@ -263,11 +263,11 @@ def test_a_pedal_can_be_forgotten(settings):
     expect(settings.get_by_text("not seen yet")).to_have_count(5)
 
 
-@pytest.mark.parametrize("key", ["Tab", "Escape", "Backspace", "F5", "Control+k"])
-def test_a_key_that_would_hurt_is_refused_with_its_reason(settings, key):
-    teach(settings, key)
-    expect(settings.get_by_text("so it cannot be the pedal")).to_be_visible()
-    assert settings.evaluate("localStorage.getItem('pedal-key')") is None
+def test_a_key_that_would_hurt_is_refused_with_its_reason(settings):
+    for key in ("Tab", "Escape", "Backspace", "F5", "Control+k"):
+        teach(settings, key)
+        expect(settings.get_by_text("so it cannot be the pedal")).to_be_visible()
+        assert settings.evaluate("localStorage.getItem('pedal-key')") is None, key
 
 
 def test_a_letter_of_the_pedal_is_typed_where_there_is_a_box(settings):
