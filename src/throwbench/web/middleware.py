@@ -12,6 +12,7 @@ from throwbench.web.entry.sent import DOOR
 from throwbench.web.errors import not_there
 from throwbench.workshop.house.press import current_press
 from throwbench.workshop.house.selectors import workshop
+from throwbench.workshop.panel.road import PANEL
 
 Handler = Callable[[HttpRequest], HttpResponse]
 
@@ -63,7 +64,7 @@ def who_may(get_response: Handler) -> Handler:
     """Assessors see the assessor's road only; a phone handed round sees nothing else either."""
 
     def handle(request: HttpRequest) -> HttpResponse:
-        if "panel" in request.session and not request.path.startswith(FREE_FOR_A_HANDED_PHONE):
+        if PANEL in request.session and not request.path.startswith(FREE_FOR_A_HANDED_PHONE):
             return redirect("panel:whose_nose")
         user = request.user
         if user.is_authenticated and not user.makes and not _for_all(request.path):

@@ -20,13 +20,12 @@ from throwbench.science.errors import UnclearError
 from throwbench.web.entry import answer
 from throwbench.web.entry.keys import handed_panel, is_a_persons, key_of, may_send
 from throwbench.web.entry.sent import DOOR, Sent, clock_of, pressed_at, read, skew_ms
+from throwbench.web.middleware import NOSE
 from throwbench.workshop.house.entries import sent_already, sent_otherwise
 from throwbench.workshop.house.models import Entry
 from throwbench.workshop.house.press import Press, current_press, pressing
 
 Handler = Callable[[HttpRequest], HttpResponse]
-NOSE = "/nose/"
-"""Everything an assessor is sent lies under this address."""
 
 
 def door(get_response: Handler) -> Handler:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from django.http import HttpRequest, HttpResponse
 
 from throwbench.web.entry.keys import key_of
+from throwbench.workshop.panel.road import PANEL
 
 Handler = Callable[[HttpRequest], HttpResponse]
 
@@ -35,7 +36,7 @@ def worth_keeping(request: HttpRequest) -> tuple[str, ...]:
     if not key_of(request):
         return ()
     user = request.user
-    if user.is_authenticated and user.makes and "panel" not in request.session:
+    if user.is_authenticated and user.makes and PANEL not in request.session:
         return FOR_A_MAKER
     return FOR_A_NOSE
 
