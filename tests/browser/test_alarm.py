@@ -302,6 +302,7 @@ def test_candles_that_are_due_together_are_one_sentence(here, ringing):
     """Five may be lit at once, and a strip of five sentences is not read."""
     due = to_be_out(here, CODE, in_s=-5)
     here.all("UPDATE trials_burn SET out_by_at = ? WHERE out_at IS NULL", f"{due:%F %T.%f}")
+    ask_now(ringing)
     expect(strip(ringing)).to_contain_text(f"Put out {CODE}, H6X and V3J now: they were to be out")
 
 
