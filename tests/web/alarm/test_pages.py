@@ -61,7 +61,7 @@ def test_the_strip_is_in_every_page_of_a_maker_whatever_is_lit(maker, nose):
 
 def test_where_only_timers_run_the_sound_can_be_turned_on_too(maker):
     page = maker.get("/timers/").text
-    assert 'data-sound-on hidden>Turn the sound on and try it' in page
+    assert "data-sound-on hidden>Turn the sound on and try it" in page
     assert 'id="alarm-ring"' in page
 
 
