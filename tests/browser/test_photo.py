@@ -104,6 +104,16 @@ def test_a_photo_without_the_workshop_is_kept_once_without_place_at_its_time(her
         assert image.size == (1200, 1600), "upright, as it was held"
 
 
+def test_one_press_opens_the_camera(here, page, taken):
+    code = here.one(CODE)
+    opened(page, "/round/")
+    with page.expect_file_chooser() as camera:
+        page.get_by_role("group", name=code).first.locator(".photo__add > summary").click()
+    camera.value.set_files(taken)
+    expect(note_of(page, code)).to_contain_text("The workshop has it")
+    assert here.one(PHOTOS) == 1
+
+
 def test_what_leaves_the_phone_says_no_place(here, page, taken):
     bodies: list[bytes] = []
     page.on("request", lambda request: bodies.append(request.post_data_buffer or b""))

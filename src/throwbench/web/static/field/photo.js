@@ -25,6 +25,7 @@ function watch(form) {
   box.required = false;
   button.hidden = true;
   data.value = "";
+  openAtOnce(box);
   box.addEventListener("change", () => {
     for (const file of box.files) inTurn = inTurn.then(() => take(file));
     box.value = "";
@@ -46,6 +47,12 @@ function watch(form) {
     status.textContent = `The photo has ${made.width} × ${made.height} pixels now; it says no place and no camera.`;
     form.requestSubmit(button);
   }
+}
+
+/** The press that opens the fold opens the camera, too; who leaves it finds the box below. */
+function openAtOnce(box) {
+  const fold = box.closest("details");
+  fold?.querySelector("summary").addEventListener("click", () => fold.open || box.click());
 }
 
 /** Until the photo before has gone its way: a form that is busy takes nothing. */
