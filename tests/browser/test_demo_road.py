@@ -7,12 +7,14 @@ import pytest
 from browser import road
 from browser.conftest import LAPTOP, PHONE
 
-ways = pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without"])
-sizes = pytest.mark.parametrize("size", [PHONE, LAPTOP], ids=["phone", "laptop"])
+ways = pytest.mark.parametrize(
+    ("size", "scripts"),
+    [(PHONE, True), (LAPTOP, False)],
+    ids=["phone, with scripts", "laptop, without"],
+)
 
 
 @ways
-@sizes
 def test_the_demo_is_walked_from_the_lit_candles_to_the_line(demo, open_page, size, scripts):
     page = open_page(demo, size, scripts=scripts)
     _look_at_the_lit(page)

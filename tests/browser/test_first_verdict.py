@@ -11,12 +11,14 @@ from browser.conftest import LAPTOP, PHONE
 SLATE, ROPE = "slate rain, Tarnholt, 8 %, wick 4", "ferry rope, Fjellrype, 8 %, wick 4"
 TRIAL, AN_HOUR = "First candle", timedelta(minutes=65)
 
-ways = pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without"])
-sizes = pytest.mark.parametrize("size", [PHONE, LAPTOP], ids=["phone", "laptop"])
+ways = pytest.mark.parametrize(
+    ("size", "scripts"),
+    [(PHONE, True), (LAPTOP, False)],
+    ids=["phone, with scripts", "laptop, without"],
+)
 
 
 @ways
-@sizes
 def test_an_empty_workshop_comes_to_its_first_verdict(empty, open_page, size, scripts):
     page = open_page(empty, size, scripts=scripts)
     road.begin(page, workshop="Kattegat Lys", name="Signe")
