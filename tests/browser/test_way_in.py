@@ -65,7 +65,7 @@ def test_a_stranger_sees_how_to_come_in_and_nothing_else(empty, open_page):
     page = open_page(empty, PHONE, signed_in=False)
     page.goto("/house/")
     expect(page.get_by_role("heading", level=1)).to_have_text(
-        "You come in by a link, not by a password."
+        "You come in by a link or a code, not by a password."
     )
     assert page.get_by_role("navigation").count() == 0
 
