@@ -92,9 +92,10 @@ def serving(*words: str, folder: Path) -> Iterator[Served]:
     finally:
         process.send_signal(signal.SIGTERM)
         try:
-            process.wait(10)
+            process.wait(20)
         finally:
             process.kill()
+            process.wait()
 
 
 def _wait_for(address: str, process: subprocess.Popen[str], window: Path) -> None:

@@ -27,6 +27,7 @@ def is_too_wide(page: Page) -> bool:
 def faults(page: Page) -> list[str]:
     """All that is wrong with the page as it stands, in each of its looks."""
     found = []
+    page.wait_for_load_state()  # a press that leads on comes back before the page is there
     for size in (NARROWEST, PHONE, LAPTOP):
         page.set_viewport_size(size)
         if is_too_wide(page):

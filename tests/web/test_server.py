@@ -14,7 +14,6 @@ from pathlib import Path
 
 import pytest
 
-from throwbench.web import server
 from throwbench.web.folder import Folder
 from throwbench.web.server import doors, free_port
 
@@ -139,21 +138,6 @@ def test_who_asks_it_to_end_again_and_again_does_not_break_that_off(place, end):
             if process.poll() is not None:
                 break
         assert process.wait(15) in (0, -end)
-
-
-@pytest.mark.parametrize("first", [signal.SIGINT, signal.SIGTERM])
-def test_once_it_stops_no_second_press_breaks_in(first):
-    """Wherever in the stopping it comes: a server that is half stopped would hold its folder."""
-    heeded = {number: signal.getsignal(number) for number in (signal.SIGINT, signal.SIGTERM)}
-    try:
-        server._heed(server._stop)
-        with pytest.raises(KeyboardInterrupt):
-            signal.raise_signal(first)
-        for number in heeded:
-            signal.raise_signal(number)
-    finally:
-        for number, what in heeded.items():
-            signal.signal(number, what)
 
 
 def test_a_second_server_on_a_folder_gets_one_sentence_and_exit_2(place):

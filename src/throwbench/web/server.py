@@ -7,6 +7,7 @@ import socket
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from queue import SimpleQueue
 from threading import Thread
 from typing import Any
 
@@ -165,19 +166,18 @@ def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
     """
     from throwbench.web.alarm.watching import watching  # noqa: PLC0415
 
-    plain, *more = servers = _servers(at)
-    _heed(_stop)
+    servers = _servers(at)
+    asked: SimpleQueue[int | None] = SimpleQueue()
+    _heed(lambda number, _: asked.put(number))
     _collect_seldom()
     try:
         for server in servers:
             server.prepare()
         with watching():
             ready()
-            for server in more:
-                Thread(target=server.serve, daemon=True).start()
-            plain.serve()
-    except KeyboardInterrupt:
-        pass
+            for server in servers:
+                Thread(target=_answer, args=(server, asked), daemon=True).start()
+            asked.get()
     finally:
         for server in servers:
             server.stop()
@@ -210,13 +210,16 @@ def _collect_seldom() -> None:
     gc.set_threshold(OBJECTS_BETWEEN)
 
 
-def _stop(*_: object) -> None:
-    """Once: who presses Ctrl-C again would break off the stopping, and leave a server that holds
-    the folder and answers nobody."""
-    _heed(signal.SIG_IGN)
-    raise KeyboardInterrupt
+def _answer(server: Any, asked: SimpleQueue[int | None]) -> None:
+    """Answer at one door until the server is stopped; a door that breaks ends the whole."""
+    try:
+        server.serve()
+    finally:
+        asked.put(None)
 
 
 def _heed(what: Any) -> None:
+    """What is done when it is asked to end. Nothing is raised: an exception that comes between any
+    two steps can be lost, and whoever presses Ctrl-C again would break off the stopping."""
     for number in (signal.SIGINT, signal.SIGTERM):
         signal.signal(number, what)

@@ -74,12 +74,15 @@ async function page(event) {
   return still ? marked(still) : answer.catch(away);
 }
 
-/** Ask the workshop, and keep what may be kept of its answer. */
+/**
+ * Ask the workshop, and keep what may be kept of its answer. The whole of it is read before its
+ * turn: an answer that stops in the middle must not hold up what is kept already.
+ */
 async function reach(request) {
   const turn = ++asked;
   const answer = await fetch(request);
-  const copy = answer.clone();
-  await inTurn(() => note(request.url, copy, turn)).catch(noRoom);
+  const whole = await answer.clone().blob();
+  await inTurn(() => note(request.url, answer.headers, whole, turn)).catch(noRoom);
   return answer;
 }
 
@@ -88,18 +91,18 @@ function noRoom(error) {
   console.warn(`A page is not kept on this device: ${error}`);
 }
 
-async function note(address, answer, turn) {
-  const key = answer.headers.get("X-Entry-Key");
+async function note(address, headers, whole, turn) {
+  const key = headers.get("X-Entry-Key");
   if (key === null || turn < changed) return; // no page; or asked before this browser changed hands
   if (key !== (await whose())) await become(key, turn);
-  if (key && answer.headers.has("X-Keep")) await put(key, address, answer);
+  if (key && headers.has("X-Keep")) await put(key, address, headers, whole);
 }
 
-async function put(key, address, answer) {
-  const headers = new Headers(answer.headers);
+async function put(key, address, told, whole) {
+  const headers = new Headers(told);
   headers.set("X-Kept-At", String(Date.now()));
   const pages = await caches.open(PAGES + key);
-  await pages.put(address, new Response(await answer.blob(), { headers }));
+  await pages.put(address, new Response(whole, { headers }));
 }
 
 /** Whoever is let in next, pages asked for until now are not theirs. */
