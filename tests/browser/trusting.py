@@ -86,7 +86,7 @@ def browser_of(
         has_touch=True,
         locale="en-GB",
     )
-    context.set_default_timeout(15_000)
+    context.set_default_timeout(60_000)
     yield context
     context.close()
 
