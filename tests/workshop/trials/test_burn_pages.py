@@ -207,6 +207,18 @@ def test_a_sealed_trial_shows_no_oil(maker, trial, over) -> None:
     page = text(maker.get(f"/trials/{trial.pk}/burns/"))
     assert "K7F" in page
     assert "Slate After Rain" not in page
+    assert "cotton" not in page, "the plan names oil and wick together"
+
+
+def test_a_sealed_trial_lists_its_candles_by_code(trial, cured, other_cured) -> None:
+    """Made in the order of the plan, two of one oil stand side by side."""
+    cured.code, other_cured.code = "Z9Z", "A2A"
+    cured.save()
+    other_cured.save()
+    codes = [row.candle.code for row in burns_page(trial, day=TODAY).rows]
+    trial.sealed = True
+    sealed = [row.candle.code for row in burns_page(trial, day=TODAY).rows]
+    assert (codes, sealed) == (["Z9Z", "A2A"], ["A2A", "Z9Z"])
 
 
 def test_a_trial_without_candles_sends_to_the_plan(maker, trial) -> None:
@@ -370,7 +382,7 @@ def test_a_sealed_burn_sheet_is_marked_so(trial, cured, over, workshop) -> None:
     sheet = burn_sheet_of(trial, here=workshop, day=TODAY)
     assert isinstance(sheet, BurnSheet)
     assert sheet.sealed
-    assert sheet.candles[0].oil == ""
+    assert (sheet.candles[0].oil, sheet.candles[0].wick) == ("", "")
     assert [(row.code, row.burn) for row in sheet.candles] == [("K7F", 2)]
 
 

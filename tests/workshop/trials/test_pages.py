@@ -370,6 +370,7 @@ def test_what_was_weighed_is_hidden_once_a_sealed_candle_is_poured(
     trial = candle.combination.candidate.trial
     plan.change_plan(trial, sealed=True, **by)
     pitcher = pouring.begin_pour(candle.combination.candidate, wax=wax, load_percent=8, **by)
+    pouring.weigh(pitcher, what="wax", mg=173_700, **by)
     pouring.weigh(pitcher, what="wax", mg=160_100, **by)
     pouring.weigh(pitcher, what="oil", mg=13_900, **by)
     pouring.pour_candles(pitcher, candles=[candle], **by)
@@ -377,6 +378,7 @@ def test_what_was_weighed_is_hidden_once_a_sealed_candle_is_poured(
         page = text(maker, path)
         assert "13.9" not in page, path
         assert "8.68" not in page, path
+        assert "173.7" not in page, path
 
 
 def test_a_wick_added_to_a_fixed_plan_gets_its_test_candle(

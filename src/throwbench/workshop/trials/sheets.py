@@ -11,6 +11,7 @@ from throwbench.workshop.house.models import HouseLimit, Workshop
 from throwbench.workshop.shelf.models import Vessel, Wax
 from throwbench.workshop.trials.models import Pour, TestCandle, Trial
 from throwbench.workshop.trials.selectors import candles_of
+from throwbench.workshop.trials.selectors.made_of import shown_of
 from throwbench.workshop.trials.selectors.pitcher_names import PitcherNames
 from throwbench.workshop.trials.selectors.pour_page import by_pitcher
 from throwbench.workshop.trials.selectors.sums import pitcher_of
@@ -66,7 +67,7 @@ def shelf_tags_of(trial: Trial, *, here: Workshop) -> list[ShelfTag]:
             poured_on=candle.poured_on,
             cure_days=candle.combination.wax.cure_days,
         )
-        for candle in _some(list(candles_of(trial)))
+        for candle in _some(list(shown_of(trial)))
     ]
 
 

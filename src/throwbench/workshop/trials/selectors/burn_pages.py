@@ -18,7 +18,7 @@ from throwbench.workshop.house.selectors import counted, house_limits
 from throwbench.workshop.trials.asking import NAMES
 from throwbench.workshop.trials.models import Burn, BurnKind, Check, TestCandle, Trial
 from throwbench.workshop.trials.selectors.burns import as_records, slip_words, slips_of
-from throwbench.workshop.trials.selectors.made_of import candles_of, combination_of
+from throwbench.workshop.trials.selectors.made_of import combination_of, shown_of
 
 A_PAGE = 25
 Known = Literal["measured", "seen", "not seen"]
@@ -178,7 +178,7 @@ class BurnsPage:
 
 def burns_page(trial: Trial, *, day: date, number: str = "") -> BurnsPage:
     """One page of a trial's candles with their burns, judged on a day."""
-    page = Paginator(candles_of(trial), A_PAGE).get_page(number or 1)
+    page = Paginator(shown_of(trial), A_PAGE).get_page(number or 1)
     candles = list(page.object_list)
     of_trial = Burn.objects.filter(candle__combination__candidate__trial=trial)
     lit = tuple(of_trial.filter(out_at=None).select_related("candle").order_by("out_by_at"))

@@ -24,6 +24,12 @@ def candles_of(trial: Trial) -> QuerySet[TestCandle]:
     return found.select_related(*MADE_OF).order_by("pk")
 
 
+def shown_of(trial: Trial) -> QuerySet[TestCandle]:
+    """The same as pages list them: of a sealed trial by code, since the order in which they were
+    made follows the plan and tells which two are of one oil."""
+    return candles_of(trial).order_by("code") if trial.is_sealed else candles_of(trial)
+
+
 def candle_named(code: str) -> TestCandle | None:
     """The test candle of a code as it is read off a tag, in small letters too."""
     found = TestCandle.objects.select_related(*MADE_OF)

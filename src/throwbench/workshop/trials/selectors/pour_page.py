@@ -109,8 +109,12 @@ class Pitcher:
 
     @property
     def took_back(self) -> str:
-        """The sentence on wax that went in and came out again; empty where none did."""
-        return "" if self.wax is None else took_back(self.named, self.wax.weighings_g)
+        """The sentence on wax that went in and came out again; empty where none did, or hidden."""
+        return (
+            ""
+            if self.wax is None or self.is_hidden
+            else took_back(self.named, self.wax.weighings_g)
+        )
 
 
 def waiting(trial: Trial) -> tuple[Waiting, ...]:
@@ -148,6 +152,8 @@ def pitchers(trial: Trial) -> tuple[Pitcher, ...]:
     )
     names = PitcherNames(trial)
     named = [(pour, names.next_of(pour.candidate_id)) for pour in found]
+    if trial.is_sealed:  # the order in which they were begun follows the plan
+        named.sort(key=lambda one: min((each.code for each in one[0].candles.all()), default=""))
     shown = [_pitcher(trial, pour, name, nth) for nth, (pour, name) in enumerate(named, start=1)]
     return tuple(sorted(shown, key=lambda one: one.step == POURED))
 
