@@ -11,8 +11,12 @@ from throwbench.science.units import (
     UNITS,
     convert,
     convert_difference,
+    grams_of,
     in_other_units,
     known_units,
+    mg_of,
+    named,
+    said_in_its_unit,
     weight_words,
 )
 
@@ -105,3 +109,39 @@ def test_known_units_of_one_kind_leave_the_others_out():
 def test_a_weight_stands_in_grams_with_ounces_beside_it_when_asked():
     assert weight_words(155.9223771875) == "155.92 g"
     assert weight_words(155.9223771875, ounces=True) == "155.92 g (5.5 oz)"
+
+
+@given(st.integers(-(10**9), 10**9))
+def test_a_weight_that_is_kept_comes_back_from_grams_as_it_was(mg):
+    assert mg_of(grams_of(mg)) == mg
+
+
+def test_a_weight_is_kept_in_whole_milligrams():
+    assert mg_of(0.0126) == 13
+    assert grams_of(469_125) == 469.125
+
+
+def test_a_weight_that_is_not_known_is_not_known_in_the_other_unit_either():
+    assert mg_of(None) is None
+    assert grams_of(None) is None
+
+
+@pytest.mark.parametrize(
+    ("field", "words", "unit"),
+    [
+        ("mass_after_mg", "mass after", "g"),
+        ("mass_after_g", "mass after", "g"),
+        ("vessel_c", "vessel", "°C"),
+        ("afterglow_s", "afterglow", "s"),
+        ("celsius", "", "°C"),
+        ("flare_up", "flare up", ""),
+    ],
+)
+def test_the_name_of_a_field_says_its_unit(field, words, unit):
+    assert named(field) == (words, unit)
+
+
+def test_a_kept_figure_is_said_to_the_last_digit_in_the_unit_of_its_field():
+    assert said_in_its_unit("469125", field="mass_after_mg") == "469.125 g"
+    assert said_in_its_unit("46.5", field="pool_width_mm") == "46.5 mm"
+    assert said_in_its_unit("heavy", field="soot") == "heavy"

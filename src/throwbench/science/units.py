@@ -6,7 +6,7 @@ one for the other are 4 % short.
 """
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, overload
 
 from throwbench.science.errors import UnclearError
 from throwbench.science.words import plain
@@ -165,3 +165,51 @@ def weight_words(value_g: float, *, ounces: bool = False) -> str:
     """A weight as words: in grams, and in ounces beside it for a maker who weighs in them."""
     grams = f"{plain(value_g)} g"
     return f"{grams} ({plain(value_g / G_PER_OZ)} oz)" if ounces else grams
+
+
+@overload
+def grams_of(mg: int) -> float: ...
+@overload
+def grams_of(mg: None) -> None: ...
+def grams_of(mg: int | None) -> float | None:
+    """Whole milligrams, as a weight is kept, in grams; not known stays not known."""
+    return None if mg is None else mg / 1000
+
+
+@overload
+def mg_of(grams: float) -> int: ...
+@overload
+def mg_of(grams: None) -> None: ...
+def mg_of(grams: float | None) -> int | None:
+    """Grams as a weight is kept: whole milligrams; not known stays not known."""
+    return None if grams is None else round(grams * 1000)
+
+
+_ENDINGS = {
+    "mm": "mm", "c": "°C", "celsius": "°C", "s": "s", "min": "min", "h": "h", "days": "days",
+    "g": "g", "mg": "g", "percent": "%",
+}  # fmt: skip
+"""The unit that is said, by how the name of a field ends; milligrams are said in grams."""
+
+
+def named(field: str) -> tuple[str, str]:
+    """What a field is called, and its unit: 'mass_after_mg' is 'mass after' in 'g'.
+
+    A field without a unit in its name keeps its words, and has the unit ''.
+    """
+    name, _, ending = field.rpartition("_")
+    words, unit = (name, _ENDINGS[ending]) if ending in _ENDINGS else (field, "")
+    return words.replace("_", " "), unit
+
+
+def said_in_its_unit(text: str, *, field: str) -> str:
+    """A kept figure with the unit of its field: '469000' of 'mass_after_mg' is '469 g'.
+
+    Raises
+    ------
+    ValueError
+        The text of a field in milligrams is no number.
+    """
+    unit = named(field)[1]
+    shown = f"{float(text) / 1000:.10g}" if field.rpartition("_")[2] == "mg" else text
+    return f"{shown} {unit}".rstrip()
