@@ -147,9 +147,13 @@ def test_swapped_tags_and_slips_stand_where_the_maker_looks(judgement, by, maker
     Swap.objects.create(first=first, second=second, why="tags swapped", who=by["who"], at=by["now"])
     check = TestCandle.objects.get(code="K7F").burns.first().checks.exclude(flame_mm=None).first()
     put_right(check, field="flame_mm", value=18, why="typed 80 for 18", **by)
+    put_right(check.burn, field="mass_after_mg", value=468_000, why="read the wrong line", **by)
+    put_right(check.burn, field="relit", value=None, why="another candle", **by)
     shown = words(maker.get(page).content)
     assert "The tags of T4H and M9C were swapped, and put right." in shown
     assert re.search(r"Put right: flame was [0-9.]+ mm, it is 18 mm\.", shown)
+    assert re.search(r"Put right: mass after was [0-9.]+ g, it is 468 g\.", shown)
+    assert "Put right: relit was no, it is nothing." in shown
 
 
 def test_opinions_that_split_show_their_single_scores(owner, rooms, maker, now):

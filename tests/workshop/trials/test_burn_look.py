@@ -253,6 +253,15 @@ def test_a_typed_slip_is_put_right_and_stays_visible(burn, owner, trial) -> None
     assert Correction.objects.get().why == "typed 80 for 18"
 
 
+def test_a_weight_put_right_is_told_in_grams_to_the_last_digit(burn, owner, trial) -> None:
+    burn = out(burn, owner, mass_after_mg=469_000)
+    burning.put_burn_right(
+        burn, field="mass_after_mg", value=468_125, why="slip", who=owner, now=burn.out_at
+    )
+    said = "mass after first typed as 469 g, it was 468.125 g: put right"
+    assert burns_of(trial)[0].note == said
+
+
 def test_a_note_that_tells_the_slip_is_left_alone(burn, owner, trial) -> None:
     check = look(burn, owner, flame_mm=80, sure=True)
     burning.put_check_right(check, field="flame_mm", value=18, why="slip", who=owner, now=check.at)

@@ -1,6 +1,7 @@
 """Slips put right: the row changes, the first entry stays visible beside it."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
@@ -8,6 +9,7 @@ from django.db import transaction
 from django.db.models import Model
 
 from throwbench.science.errors import UnclearError
+from throwbench.science.units import named, said_in_its_unit
 from throwbench.workshop.house.models import Correction, Person
 
 
@@ -90,3 +92,26 @@ def corrections_of(rows: Iterable[Model]) -> list[Correction]:
         .select_related("who")
         .order_by("at", "id")
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Said:
+    """A correction as it is read: what was put right, and both values with their unit."""
+
+    name: str
+    was: str
+    became: str
+
+
+def said_of(slip: Correction) -> Said:
+    """'mass after', '469 g', '468 g'; what was not there is 'nothing'."""
+    was, became = (_said(value, slip.field) for value in (slip.was, slip.became))
+    return Said(name=named(slip.field)[0], was=was, became=became)
+
+
+def _said(value: str, field: str) -> str:
+    if not value:
+        return "nothing"
+    if value in ("True", "False"):
+        return "yes" if value == "True" else "no"
+    return said_in_its_unit(value, field=field)

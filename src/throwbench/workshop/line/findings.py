@@ -11,12 +11,9 @@ from throwbench.documents import sheets
 from throwbench.documents.nameless import nameless, scale_use
 from throwbench.verdict.result import Verdict
 from throwbench.verdict.words import in_100
-from throwbench.workshop.house.corrections import corrections_of
+from throwbench.workshop.house.corrections import corrections_of, said_of
 from throwbench.workshop.house.models import Correction, Person, Role
 from throwbench.workshop.trials.models import Burn, Check, Swap, Trial
-
-UNITS = {"mm": "mm", "c": "°C", "s": "s", "mg": "mg"}
-"""How the end of a field's name is written beside its figure."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,19 +109,12 @@ def _slips(rows: QuerySet[Any], *, where: Callable[[Any], str]) -> Iterator[Find
 
 
 def _slip(made: Correction, where: str) -> Finding:
-    name, _, unit = made.field.rpartition("_")
-    if unit not in UNITS:
-        name, unit = made.field, ""
-    was, became = (_figure(value, unit) for value in (made.was, made.became))
+    said = said_of(made)
     return Finding(
         mark="again",
-        what=f"Put right: {name.replace('_', ' ')} was {was}, it is {became}.",
+        what=f"Put right: {said.name} was {said.was}, it is {said.became}.",
         why=f"{where}. {_sentence(made.why)} The first entry is kept.",
     )
-
-
-def _figure(value: str, unit: str) -> str:
-    return f"{value} {UNITS[unit]}" if value and unit else value or "empty"
 
 
 def _sentence(words: str) -> str:

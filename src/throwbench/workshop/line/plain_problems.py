@@ -13,6 +13,7 @@ from throwbench.formats.numbers import said
 from throwbench.formats.problem import Problem
 from throwbench.formats.trial import Trial
 from throwbench.records import Burn, Check
+from throwbench.science.units import named
 from throwbench.verdict.result import Verdict
 from throwbench.workshop.line.drawings import kept
 from throwbench.workshop.line.models import Judgement
@@ -23,8 +24,6 @@ Place = tuple[str, int, bool]
 
 WORDS = {"lit_at": "lit", "out_at": "put out", "put_out": "how it ended", "check_h": ""}
 """What a column is called where its name does not say it; a check has its hour in its place."""
-UNITS = ("mm", "c", "s", "g", "h", "min", "days", "percent")
-"""How the name of a column may end."""
 _NOT_USED = "Not used: "
 _OF_CHECK = frozenset(item.name for item in fields(Check)) - {"line"}
 
@@ -86,7 +85,4 @@ def _plain(problem: Problem, where: str) -> str:
 
 
 def _column(name: str) -> str:
-    if name in WORDS:
-        return WORDS[name]
-    words = name.split("_")
-    return " ".join(words[:-1] if words[-1] in UNITS and len(words) > 1 else words)
+    return WORDS[name] if name in WORDS else named(name)[0]

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from throwbench.documents.words import in_words
 from throwbench.verdict.words import number
-from throwbench.workshop.house.corrections import corrections_of
+from throwbench.workshop.house.corrections import corrections_of, said_of
 from throwbench.workshop.house.models import Correction
 from throwbench.workshop.panel.models import Panel, Score, Seat, Sniff, Way
 from throwbench.workshop.panel.selectors.sittings import OpenSitting, sittings_of
@@ -148,5 +148,5 @@ def _put_right(sniffs: Iterable[Sniff], sittings: Sequence[OpenSitting]) -> Iter
 
 
 def _was(slip: Correction) -> str:
-    was, became = (value or "nothing" for value in (slip.was, slip.became))
-    return f"first noted as {was}, it was {became}"
+    said = said_of(slip)
+    return f"first noted as {said.was}, it was {said.became}"

@@ -11,14 +11,13 @@ from django.db.models import Max, QuerySet
 
 from throwbench import records
 from throwbench.science.burn import hours_between
-from throwbench.science.words import plain
-from throwbench.workshop.house.corrections import corrections_of
+from throwbench.science.units import grams_of
+from throwbench.workshop.house.corrections import corrections_of, said_of
 from throwbench.workshop.house.models import Correction
 from throwbench.workshop.trials.models import Burn, Check, Trial
 from throwbench.workshop.trials.times import zone
 
 CHECK_EVERY = timedelta(hours=1)
-UNITS = {"_mm": "mm", "_c": "°C", "_s": "s", "_h": "h"}
 COPIED = ("room_c", "trim_mm", "wax_left_mm", "afterglow_s", "relit", "wick_moved", "frosting",
           "wet_spots")  # fmt: skip
 SEEN = ("no_change", "pool_width_mm", "pool_full", "pool_depth_mm", "flame_mm", "flare_up_s",
@@ -63,23 +62,8 @@ def slips_of(rows: Iterable[Burn]) -> Mapping[int, Sequence[Correction]]:
 
 def slip_words(slip: Correction) -> str:
     """'flame first typed as 80 mm, it was 18 mm: put right'."""
-    name, unit = slip.field, ""
-    for ending, symbol in UNITS.items():
-        if name.endswith(ending):
-            name, unit = name.removesuffix(ending), f" {symbol}"
-    was, became = (_said(value, unit) for value in (slip.was, slip.became))
-    return f"{name.replace('_', ' ')} first typed as {was}, it was {became}: put right"
-
-
-def _said(value: str, unit: str) -> str:
-    if not value:
-        return "nothing"
-    if value in ("True", "False"):
-        return "yes" if value == "True" else "no"
-    try:
-        return f"{plain(float(value))}{unit}"
-    except ValueError:
-        return value
+    said = said_of(slip)
+    return f"{said.name} first typed as {said.was}, it was {said.became}: put right"
 
 
 def _changes_inside(row: Burn, here: ZoneInfo) -> bool:
@@ -101,9 +85,9 @@ def _record(
         lit_at=_local(row.lit_at, here, with_offset=with_offset),
         out_at=_local(_until(row), here, with_offset=with_offset),
         put_out=row.put_out or None,
-        mass_before_g=_g(row.mass_before_mg),
-        mass_after_g=_g(row.mass_after_mg),
-        scale_step_g=_g(row.scale_step_mg),
+        mass_before_g=grams_of(row.mass_before_mg),
+        mass_after_g=grams_of(row.mass_after_mg),
+        scale_step_g=grams_of(row.scale_step_mg),
         vessel_damage=row.vessel_damage or None,
         note=_note(row.note, slips),
         checks=tuple(_check(row, check) for check in row.checks.all()),
@@ -129,10 +113,6 @@ def _note(note: str, slips: Sequence[Correction]) -> str | None:
     """The maker's words; what was put right is said once."""
     said = [] if "first typed as" in note else [slip_words(slip) for slip in slips]
     return "; ".join([note, *said] if note else said) or None
-
-
-def _g(mg: int | None) -> float | None:
-    return None if mg is None else mg / 1000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,8 +7,7 @@ from django.db.models import Q
 
 from throwbench import records
 from throwbench.documents.words import day_words
-from throwbench.science.words import plain
-from throwbench.workshop.house.corrections import corrections_of
+from throwbench.workshop.house.corrections import corrections_of, said_of
 from throwbench.workshop.house.models import Correction
 from throwbench.workshop.trials.models import Pour, Swap, TestCandle, Weighing
 from throwbench.workshop.trials.selectors.broken import (
@@ -157,18 +156,16 @@ def _swap(candle: TestCandle, swap: Swap) -> Happened:
 
 
 def _slip(slip: Correction) -> Happened:
-    if slip.field == "celsius":
-        what = "reading"
-        was, became = (f"{plain(float(celsius))} °C" for celsius in (slip.was, slip.became))
-    else:
-        what = "weighing"
-        was, became = (f"{plain(int(mg) / 1000)} g" for mg in (slip.was, slip.became))
+    what = "reading" if slip.field == "celsius" else "weighing"
+    said = said_of(slip)
     return Happened(
-        at=slip.at, what=f"A {what} first typed as {was} was {became}; put right by {slip.who}.",
+        at=slip.at,
+        what=f"A {what} first typed as {said.was} was {said.became}; put right by {slip.who}.",
         why=slip.why,
-    )  # fmt: skip
+    )
 
 
 def _correction(slip: Correction) -> Happened:
-    what = f"{slip.field}: {slip.was or 'empty'} became {slip.became or 'empty'}, by {slip.who}."
+    said = said_of(slip)
+    what = f"{said.name}: {said.was} became {said.became}, by {slip.who}."
     return Happened(at=slip.at, what=what, why=slip.why)
