@@ -54,6 +54,13 @@ def test_a_shorter_or_longer_burn_is_asked_about(minutes):
     assert asked(lasting(minutes=minutes)) == [(2, "out_at", "asked")]
 
 
+@pytest.mark.parametrize(("minutes", "questions"), [(180, 0), (181, 1), (240, 1)])
+def test_a_burn_longer_than_the_makers_own_limit_is_asked_about(minutes, questions):
+    notes = questions_of_burn(lasting(minutes=minutes), house={"burn-length": 3.0})
+    assert [note.column for note in notes] == ["out_at"] * questions
+    assert all("usual is 1 to 3 h" in note.fault.sentence() for note in notes)
+
+
 def test_a_candle_that_gets_heavier_is_held_back():
     burn = replace(FOUR_HOURS, mass_before_g=300.0, mass_after_g=300.5)
     notes = questions_of_burn(burn)

@@ -56,6 +56,12 @@ def test_lit_sooner_is_asked_about(pause, words):
     assert words in note.fault.sentence()
 
 
+@pytest.mark.parametrize(("pause", "questions"), [(2, 0), (1.9, 1)])
+def test_the_makers_own_hours_to_cool_are_the_usual_ones(pause, questions):
+    notes = questions_of_candle([FIRST, burn(2, pause_h=pause)], house={"cooling": 2.0})
+    assert ["usual is 2 h" in note.fault.sentence() for note in notes] == [True] * questions
+
+
 @pytest.mark.parametrize(("before", "questions"), [(278.0, 0), (282.0, 0), (277.9, 1), (282.1, 1)])
 def test_a_mass_more_than_two_grams_from_the_last_is_asked_about(before, questions):
     last = replace(FIRST, mass_after_g=280.0)

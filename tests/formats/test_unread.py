@@ -3,6 +3,8 @@
 import pytest
 
 from throwbench.formats import read_burns
+from throwbench.records import Burn, Check, columns
+from throwbench.rules import columns_that_break
 
 HEAD = "candle,burn,lit_at,out_at,wick_moved,vessel_damage,flame_mm,pool_width_mm,flare_up\n"
 TIMES = "2027-05-01 09:00,2027-05-01 13:00"
@@ -44,6 +46,44 @@ def test_a_blank_candle_is_the_one_above_and_the_first_fault_is_told(write):
 
 def test_a_pool_that_could_not_be_read_hides_no_broken_limit(write):
     assert unread(write, f"K7F,1,{TIMES},no,none,20,wide,none") == {}
+
+
+NO_WORD_OF_IT = "???"
+BREAK = columns_that_break({})
+ONLY_SET = {"vessel_c": {"vessel-temperature": 60.0}, "pool_depth_mm": {"pool-depth": 13.0}}
+
+
+def unread_cell(write, column, house=None):
+    """What a log hides of which one cell cannot be read."""
+    text = f"candle,burn,lit_at,out_at,{column}\nK7F,1,{TIMES},{NO_WORD_OF_IT}\n"
+    return dict(read_burns(write(text), house=house).unread)
+
+
+@pytest.mark.parametrize("column", sorted(BREAK))
+def test_each_column_that_can_show_a_broken_limit_may_hide_one(write, column):
+    assert f"line 2, {column} ({NO_WORD_OF_IT})" in unread_cell(write, column)["K7F"]
+
+
+def test_how_long_it_glowed_after_is_such_a_column():
+    assert "afterglow_s" in BREAK
+
+
+@pytest.mark.parametrize(("column", "house"), ONLY_SET.items())
+def test_a_figure_that_only_the_maker_makes_a_limit_hides_one_once_it_is_set(write, column, house):
+    assert unread_cell(write, column) == {}
+    assert column in unread_cell(write, column, house)["K7F"]
+
+
+def test_no_other_column_hides_a_broken_limit(write):
+    others = {column.name for record in (Burn, Check) for column in columns(record)} - BREAK
+    for column in others - {"candle", "burn", "lit_at", "out_at"}:
+        assert unread_cell(write, column) == {}
+
+
+@pytest.mark.parametrize("cell", ["45 seconds", '"1,234"', "5000"])
+def test_an_afterglow_that_could_not_be_used_is_never_none_broken(write, cell):
+    text = f"candle,burn,lit_at,out_at,afterglow_s\nK7F,1,{TIMES},{cell}\n"
+    assert "afterglow_s" in read_burns(write(text)).unread["K7F"]
 
 
 @pytest.mark.parametrize(

@@ -5,6 +5,8 @@ from datetime import date
 import pytest
 import yaml
 
+from throwbench.rules import columns_that_break
+from throwbench.rules.look import READERS
 from throwbench.rules.rule import Figure, newest_figure, rules, rules_from
 from throwbench.rules.strict_yaml import load
 from throwbench.science.errors import UnclearError
@@ -34,9 +36,33 @@ def test_a_rule_holds_what_its_entry_says():
 
 
 def test_the_newest_figure_stands_with_its_allowance():
-    assert newest_figure("burn-length") == 4.25  # definition: 4 h and a quarter of an hour
-    assert newest_figure("cooling") == 3
-    assert newest_figure("afterglow") == 30  # definition: the figure of 2019, not that of 2007
+    assert newest_figure("burn-length", {}) == 4.25  # definition: 4 h and a quarter of an hour
+    assert newest_figure("cooling", {}) == 3
+    assert newest_figure("afterglow", {}) == 30  # definition: the figure of 2019, not that of 2007
+
+
+def test_the_makers_own_figure_stands_without_an_allowance():
+    assert newest_figure("burn-length", {"burn-length": 3.0}) == 3
+
+
+def test_a_rule_names_the_columns_of_the_log_that_show_it():
+    (rule,) = rules_from(PLAIN + "  reads: [soot, flame_mm]\n")
+    assert rule.reads == ("soot", "flame_mm")
+    for rule in rules():
+        assert bool(rule.reads) is (rule.id in READERS)
+
+
+def test_nothing_that_only_the_maker_makes_a_limit_breaks_before_it_is_set():
+    assert columns_that_break({}) == {
+        "no_change", "flame", "flame_mm", "flare_up", "flare_up_s", "soot", "put_out", "relit",
+        "wick_moved", "vessel_damage", "afterglow_s",
+    }  # fmt: skip
+    depth = {"pool-depth": 13.0, "vessel-temperature": 60.0, "burn-length": 3.0}
+    assert columns_that_break(depth) - columns_that_break({}) == {
+        "vessel_c",
+        "check_h",
+        "pool_depth_mm",
+    }
 
 
 def test_a_rule_that_counts_burns_says_which_word_counts():
@@ -48,6 +74,7 @@ def test_what_an_entry_leaves_out_is_empty():
     (rule,) = rules_from(PLAIN)
     assert (rule.look, rule.unit, rule.counts, rule.figures) == ("", "", "", ())
     assert rule.allowance == 0
+    assert rule.reads == ()
 
 
 @pytest.mark.parametrize(
@@ -87,6 +114,11 @@ def test_what_an_entry_leaves_out_is_empty():
         (
             PLAIN.replace("house_limit: true", "house_limit: maybe"),
             r"has house_limit 'maybe'\. Allowed: True, False\.",
+        ),
+        (
+            PLAIN + "  reads: [soot, drips]\n",
+            r"'drip' reads \['drips'\]\. Columns of a burn log: candle, .*, mushroom\. "
+            r"Check the spelling\.",
         ),
         (
             PLAIN + PLAIN,

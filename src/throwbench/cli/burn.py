@@ -68,7 +68,7 @@ def _read(
         known = made.rows if made else ()
         wide = {} if inside_mm is None else {row.candle: inside_mm for row in read_burns(file).rows}
         wide |= {row.candle: row.inside_mm for row in known if row.inside_mm is not None}
-        burns = read_burns(file, inside_mm=wide)
+        burns = read_burns(file, inside_mm=wide, house=house)
     except UnreadableFile as error:
         raise Refusal(error.sentence) from error
     report = report_burns(

@@ -32,6 +32,7 @@ def asked(ctx: click.Context, options: Mapping[str, Any]) -> tuple[Question, Tri
         candles=options["candles"],
         one_of=options["one_of"],
         scale=question.scale,
+        house=question.house,
     )
     return question, trial
 

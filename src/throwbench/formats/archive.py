@@ -82,4 +82,11 @@ def trial_of(archive: Archive) -> Trial:
         TextFile(name=name, text=archive.files[name]) if name in archive.files else None
         for name in (SCORES, BURNS, CANDLES, ONE_OF)
     )
-    return read_trial(scores, burns, candles=candles, one_of=one_of, scale=archive.question.scale)
+    return read_trial(
+        scores,
+        burns,
+        candles=candles,
+        one_of=one_of,
+        scale=archive.question.scale,
+        house=archive.question.house,
+    )

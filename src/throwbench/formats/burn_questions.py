@@ -1,6 +1,6 @@
 """What is asked about one burn and its checks. The figures are those of the burn log."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
 from throwbench.formats.numbers import said
@@ -19,16 +19,19 @@ FULL_FROM = 0.9
 """A pool narrower than this share of the inside diameter is hardly full."""
 
 
-def questions_of_burn(burn: Burn, *, inside_mm: float | None = None) -> list[Note]:
+def questions_of_burn(
+    burn: Burn, *, inside_mm: float | None = None, house: Mapping[str, float] | None = None
+) -> list[Note]:
     """All that is asked about a burn; a burn with a refused note is to be left out.
 
-    `inside_mm` is the inside diameter of the vessel, None if not known [mm].
+    `inside_mm` is the inside diameter of the vessel, None if not known [mm]; `house` has the
+    maker's own limits by rule id.
     """
     hours = hours_between(burn.lit_at, burn.out_at)
     if hours <= 0:
         return [_ends_before(burn)]
     return [
-        *_length(burn, hours),
+        *_length(burn, hours, newest_figure("burn-length", house or {})),
         *_went_out(burn),
         *_masses(burn, hours),
         *(item for check in burn.checks for item in _hour(check, hours)),
@@ -50,8 +53,7 @@ def _ends_before(burn: Burn) -> Note:
     )
 
 
-def _length(burn: Burn, hours: float) -> Iterator[Note]:
-    longest_h = newest_figure("burn-length")
+def _length(burn: Burn, hours: float, longest_h: float) -> Iterator[Note]:
     if not SHORTEST_H <= hours <= longest_h:
         yield note(
             burn.line,

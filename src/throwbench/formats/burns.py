@@ -18,8 +18,15 @@ from throwbench.records import Burn, Check, Column, columns
 OLDER_WORDS = {"look_h": "check_h"}
 
 
-def read_burns(source: Source, *, inside_mm: Mapping[str, float] | None = None) -> Reading[Burn]:
+def read_burns(
+    source: Source,
+    *,
+    inside_mm: Mapping[str, float] | None = None,
+    house: Mapping[str, float] | None = None,
+) -> Reading[Burn]:
     """Read a file of burns; `inside_mm` gives the inside diameter of the vessel by candle.
+
+    `house` has the maker's own limits by rule id: a burn is asked about by them.
 
     A cell that cannot be read is left out and the rest of its row is kept, unlike in the other
     files: the rest may hold the sight of a broken limit, which a slip beside it must not hide.
@@ -41,13 +48,15 @@ def read_burns(source: Source, *, inside_mm: Mapping[str, float] | None = None) 
         burn, found = merged(group)
         notes += found
         burns += [burn] if burn else []
-    burns, asked = _questions(burns, inside_mm or {})
+    burns, asked = _questions(burns, inside_mm or {}, house or {})
     notes += [*table.notes, *read.notes, *lost, *asked, *two_spellings(burns, ("candle",))]
     return Reading(
         rows=tuple(burns),
         problems=problems_of(table.file, [_as_written(item, headers) for item in notes]),
         file=table.file,
-        unread=unread_looks(table.file, notes, candles_by_line(table, headers["candle"])),
+        unread=unread_looks(
+            table.file, notes, candles_by_line(table, headers["candle"]), house or {}
+        ),
     )
 
 
@@ -89,18 +98,20 @@ _OF_NO_BURN = Fault(
 )
 
 
-def _questions(burns: list[Burn], inside_mm: Mapping[str, float]) -> tuple[list[Burn], list[Note]]:
+def _questions(
+    burns: list[Burn], inside_mm: Mapping[str, float], house: Mapping[str, float]
+) -> tuple[list[Burn], list[Note]]:
     """The burns as they can be used, and what is asked about them."""
     kept, notes = _one_clock(burns)
     by_candle: dict[str, list[Burn]] = {}
     for burn in kept:
-        found = questions_of_burn(burn, inside_mm=inside_mm.get(burn.candle))
+        found = questions_of_burn(burn, inside_mm=inside_mm.get(burn.candle), house=house)
         notes += found
         if not any(item.fault.outcome == "refused" for item in found):
             by_candle.setdefault(burn.candle, []).append(held_back(burn, found))
     usable = {burn.line: burn for group in by_candle.values() for burn in group}
     for group in by_candle.values():
-        notes += questions_of_candle(group)
+        notes += questions_of_candle(group, house=house)
     return [usable[burn.line] for burn in kept if burn.line in usable], notes
 
 

@@ -1,6 +1,6 @@
 """What is asked about the burns of one candle, one beside the next."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 
 from throwbench.formats.numbers import said
@@ -13,8 +13,14 @@ from throwbench.science.burn import hours_between
 BETWEEN_BURNS_G = 2.0
 
 
-def questions_of_candle(burns: Iterable[Burn]) -> list[Note]:
-    """All that is asked about the burns of one candle, whatever their order."""
+def questions_of_candle(
+    burns: Iterable[Burn], *, house: Mapping[str, float] | None = None
+) -> list[Note]:
+    """All that is asked about the burns of one candle, whatever their order.
+
+    `house` has the maker's own limits by rule id.
+    """
+    cooling_h = newest_figure("cooling", house or {})
     ordered = sorted(burns, key=lambda burn: burn.burn)
     numbers = [0, *(burn.burn for burn in ordered)]
     return [
@@ -23,7 +29,7 @@ def questions_of_candle(burns: Iterable[Burn]) -> list[Note]:
             for last, burn in zip(numbers, ordered, strict=False)
             if burn.burn > last + 1
         ),
-        *(item for last, burn in pairwise(ordered) for item in _pause(last, burn)),
+        *(item for last, burn in pairwise(ordered) for item in _pause(last, burn, cooling_h)),
         *(item for last, burn in pairwise(ordered) for item in _mass(last, burn)),
     ]
 
@@ -45,9 +51,8 @@ def _gap(burn: Burn, last: int) -> Note:
     )
 
 
-def _pause(last: Burn, burn: Burn) -> Iterator[Note]:
+def _pause(last: Burn, burn: Burn, cooling_h: float) -> Iterator[Note]:
     hours = hours_between(last.out_at, burn.lit_at)
-    cooling_h = newest_figure("cooling")
     if hours < cooling_h:
         words = (
             f"{said(round(hours, 2))} h after burn {last.burn} was out"

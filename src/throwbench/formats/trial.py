@@ -40,8 +40,11 @@ def read_trial(
     candles: Source | None = None,
     one_of: Source | None = None,
     scale: tuple[int, int] | None = None,
+    house: Mapping[str, float] | None = None,
 ) -> Trial:
     """Read the files of a trial and ask about what does not fit; None is a file that is not there.
+
+    `house` has the maker's own limits by rule id.
 
     Raises
     ------
@@ -52,7 +55,7 @@ def read_trial(
     theme = _NONE if one_of is None else read_theme(one_of)
     inside = {row.candle: row.inside_mm for row in made_of.rows if row.inside_mm is not None}
     scored = _NONE if scores is None else read_scores(scores, scale=scale)
-    burned = _NONE if burns is None else read_burns(burns, inside_mm=inside)
+    burned = _NONE if burns is None else read_burns(burns, inside_mm=inside, house=house)
     between = questions_across(
         scores=scored,
         burns=burned,

@@ -4,27 +4,10 @@ from collections.abc import Iterable, Mapping
 
 from throwbench.formats.problem import Note, shown
 from throwbench.formats.table import Table
+from throwbench.rules import columns_that_break
 
-LOOKS = frozenset(
-    {
-        "candle and burn",
-        "burn",
-        "lit_at",
-        "out_at",
-        "lit_at and out_at",
-        "put_out",
-        "relit",
-        "wick_moved",
-        "vessel_damage",
-        "no_change",
-        "flame",
-        "flame_mm",
-        "flare_up",
-        "flare_up_s",
-        "soot",
-    }
-)
-"""Columns, as a problem names them, that say what a person saw, or without which a burn is lost."""
+NEEDED = frozenset({"candle and burn", "burn", "lit_at", "out_at", "lit_at and out_at"})
+"""Columns, as a problem names them, without which a burn is lost."""
 
 
 def candles_by_line(table: Table, column: str) -> dict[int, str]:
@@ -37,12 +20,18 @@ def candles_by_line(table: Table, column: str) -> dict[int, str]:
     return candles
 
 
-def unread_looks(file: str, notes: Iterable[Note], candles: Mapping[int, str]) -> dict[str, str]:
-    """By candle, the first look that was refused or held back, and what to do about it."""
+def unread_looks(
+    file: str, notes: Iterable[Note], candles: Mapping[int, str], house: Mapping[str, float]
+) -> dict[str, str]:
+    """By candle, the first look that was refused or held back, and what to do about it.
+
+    `house` has the maker's own limits by rule id: some rules break a candle only once they are set.
+    """
+    looks = NEEDED | columns_that_break(house)
     found: dict[str, str] = {}
     for note in sorted(notes, key=lambda item: item.line):
         candle = candles.get(note.line, "")
-        if candle and note.fault.outcome != "asked" and note.column in LOOKS:
+        if candle and note.fault.outcome != "asked" and note.column in looks:
             value = f" ({shown(note.value)})" if note.value else ""
             found.setdefault(
                 candle,

@@ -109,6 +109,21 @@ def limits_on(day: date, *, house: Mapping[str, float] | None = None) -> tuple[L
     )
 
 
+def columns_that_break(house: Mapping[str, float]) -> frozenset[str]:
+    """The columns of a burn log that can show a broken candle, with the maker's own figures.
+
+    Checked against: definition.
+    """
+    limits = (Limit(rule=rule, figure=None, set_by_maker=rule.id in house) for rule in rules())
+    return frozenset(
+        name
+        for limit in limits
+        if limit.breaks_candles
+        and (limit.rule.compare == "never" or limit.rule.figures or limit.set_by_maker)
+        for name in limit.rule.reads
+    )
+
+
 def figure_of(rule_id: str, limits: tuple[Limit, ...]) -> float:
     """The figure of one rule among those in force."""
     figures = {limit.rule.id: limit.figure for limit in limits}

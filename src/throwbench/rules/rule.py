@@ -7,6 +7,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any, Literal, get_args
 
+from throwbench.records import Burn, Check, columns
 from throwbench.rules.strict_yaml import load
 from throwbench.science.errors import UnclearError
 
@@ -26,6 +27,8 @@ WORDS = {
     "bars": get_args(Bars),
     "house_limit": (True, False),
 }
+READABLE = tuple(column.name for record in (Burn, Check) for column in columns(record))
+"""What a burn log has columns for."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +44,8 @@ class Rule:
     """What is looked for, how it is known, and what it bars.
 
     `allowance` is added to the figure before anything is marked; `look` is what a person looks at;
-    `counts` is the word seen that counts against it.
+    `counts` is the word seen that counts against it; `reads` names the columns of a burn log that
+    show it.
     `house_limit`: the figure's own text was not read, or it never stood in one.
     """
 
@@ -57,6 +61,7 @@ class Rule:
     read: str
     house_limit: bool
     look: str = ""
+    reads: tuple[str, ...] = ()
     unit: str = ""
     counts: str = ""
     figures: tuple[Figure, ...] = ()
@@ -75,11 +80,13 @@ def rules() -> tuple[Rule, ...]:
     return rules_from(text)
 
 
-def newest_figure(rule_id: str) -> float:
-    """The newest figure of a rule with its allowance: beyond it a file is asked about.
+def newest_figure(rule_id: str, house: Mapping[str, float]) -> float:
+    """The maker's own figure, else the newest with its allowance: beyond it a file is asked about.
 
     Checked against: definition.
     """
+    if rule_id in house:
+        return house[rule_id]
     rule = next(rule for rule in rules() if rule.id == rule_id)
     figure = rule.figure_on(date.max)
     assert figure is not None, f"{rule_id} has no figure"
@@ -116,10 +123,23 @@ def _rule(entry: Mapping[str, Any]) -> Rule:
                 f"Allowed: {', '.join(str(word) for word in words)}.",
                 "Use one of these.",
             )
+    reads = tuple(entry.get("reads", ()))
+    _check_reads(entry["id"], reads)
     figures = entry.get("figures", ())
     for figure in figures:
         _check_keys(figure, Figure)
-    return Rule(**{**entry, "figures": tuple(Figure(**figure) for figure in figures)})
+    kept = tuple(Figure(**figure) for figure in figures)
+    return Rule(**{**entry, "reads": reads, "figures": kept})
+
+
+def _check_reads(rule_id: str, reads: tuple[str, ...]) -> None:
+    unknown = [name for name in reads if name not in READABLE]
+    if unknown:
+        raise UnclearError(
+            f"'{rule_id}' reads {unknown}.",
+            f"Columns of a burn log: {', '.join(READABLE)}.",
+            "Check the spelling.",
+        )
 
 
 def _check_keys(entry: Mapping[str, Any], record: type) -> None:
