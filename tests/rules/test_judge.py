@@ -25,6 +25,22 @@ def changed(burns, number, **changes):
     return [replace(burn, **changes) if burn.burn == number else burn for burn in burns]
 
 
+@pytest.mark.parametrize(("grade", "own"), [("short", 5), ("long", 20)])
+def test_a_flare_up_that_may_be_over_the_makers_own_limit_is_never_none_broken(grade, own):
+    check = replace(SEEN_CHECK, flare_up=grade)
+    burns = [replace(burn, checks=(check, SEEN_CHECK)) for burn in clean_candle(burns=8)]
+    house = {"secondary-ignition": own}
+    found = the_one(burns, [made_of()], house=house)
+    assert found.state == "not yet known"
+    assert "Write the seconds" in found.missing
+    assert found.candles[0].evidence.not_seen == 8
+    timed = replace(check, flare_up_s=own)
+    settled = [replace(burn, checks=(timed, SEEN_CHECK)) for burn in burns]
+    assert the_one(settled, [made_of()], house=house).state == "none broken"
+    over = [replace(burn, checks=(replace(timed, flare_up_s=own + 1),)) for burn in burns]
+    assert the_one(over, [made_of()], house=house).state == "broken"
+
+
 def test_a_candle_seen_in_each_burn_to_the_end_line_broke_nothing():
     found = the_one(clean_candle(burns=8), [made_of()])
     assert found.state == "none broken"

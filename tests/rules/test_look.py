@@ -1,5 +1,6 @@
 """What one burn shows on one rule, in words and figures."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -7,6 +8,7 @@ import pytest
 from burning import seen_burn
 from throwbench.records import Check
 from throwbench.rules.decide import findings, how_known, looks
+from throwbench.rules.judge import judge_candle
 from throwbench.rules.limit import limits_on
 from throwbench.rules.look import Look
 from throwbench.rules.turn import in_turn
@@ -155,3 +157,33 @@ def test_what_was_measured_is_shown_before_what_was_seen():
 def test_of_two_looks_that_broke_the_first_is_shown():
     checks = (Check(check_h=1, flame="over"), Check(check_h=2, flame_mm=90))
     assert found("flame-height", *checks).value == "over the mark"
+
+
+@pytest.mark.parametrize(
+    ("grade", "own", "value", "sentence"),
+    [
+        ("short", 5, "up to 10 s", "at most 5 s"),
+        ("long", 20, "longer than 10 s", "at most 20 s"),
+    ],
+)
+def test_a_grade_that_does_not_tell_asks_for_the_seconds(grade, own, value, sentence):
+    limits = limits_on(date(2027, 5, 24), house={"secondary-ignition": own})
+    limit = next(item for item in limits if item.rule.id == "secondary-ignition")
+    log = [
+        seen_burn(2, checks=(Check(check_h=1, flare_up="none"), Check(check_h=2, flare_up=grade)))
+    ]
+    (finding,) = findings(limit, in_turn(log), end_mm=12)
+    assert (finding.outcome, finding.evidence) == ("not seen", "not seen")
+    assert finding.value == f"{value}, without the seconds"
+    assert finding.where == "K7F, burn 2"
+    (turn,) = in_turn(log)
+    assert looks(limit, turn, end_mm=12)[1] == Look(how="seen", over=None, value=value, check_h=2)
+    found = judge_candle("K7F", log, limits=limits)
+    assert found.missing is not None
+    said = f"a flare-up of {value}, and the limit is {sentence} (house limit, set by the maker)"
+    log = [replace(burn, burn=1) for burn in log]
+    found = judge_candle("K7F", log, limits=limits)
+    assert found.missing == (
+        f"Burn 1 of K7F has {said}: how long was it? Write the seconds, or watch for that in one "
+        "more test candle."
+    )

@@ -19,8 +19,17 @@ def looks(limit: Limit, turn: Turn, *, end_mm: float) -> tuple[Look, ...]:
     return tuple(READERS[limit.rule.id](turn, limit, end_mm))
 
 
+def undecided(found: Sequence[Look]) -> Look | None:
+    """The first look that may break the limit and does not say, where none surely does."""
+    if any(look.over for look in found):
+        return None
+    return next((look for look in found if look.over is None), None)
+
+
 def how_known(found: Sequence[Look]) -> How:
     """The best evidence among looks: measured before seen before not seen."""
+    if undecided(found):
+        return "not seen"
     if any(look.how == "measured" for look in found):
         return "measured"
     return "seen" if found else "not seen"
@@ -57,6 +66,10 @@ def _one_burn(limit: Limit, turn: Turn, found: Sequence[Look]) -> Finding:
     where = f"{turn.burn.candle}, burn {turn.burn.burn}"
     if not found:
         return _finding(limit, turn, where=where, over=None, how="not seen", value="not looked at")
+    open_ = undecided(found)
+    if open_ is not None:
+        value = f"{open_.value}, without the seconds"
+        return _finding(limit, turn, where=where, over=None, how="not seen", value=value)
     over = [look for look in found if look.over]
     measured = [look for look in found if look.how == "measured"]
     shown = (over or measured or found)[0]

@@ -5,9 +5,9 @@ from datetime import date
 
 from throwbench.records import Burn, Combination
 from throwbench.rules.combine import combine
-from throwbench.rules.decide import findings, how_known, looks
+from throwbench.rules.decide import findings, how_known, looks, undecided
 from throwbench.rules.limit import Limit, figure_of, limits_on
-from throwbench.rules.look import READERS
+from throwbench.rules.look import READERS, Look
 from throwbench.rules.missing import Unseen, missing_for, not_in_the_log
 from throwbench.rules.result import CandleLimits, CombinationLimits, Evidence, State
 from throwbench.rules.turn import Turn, by_candle, in_turn, last_wax
@@ -124,10 +124,12 @@ def _evidence(limits: Sequence[Limit], turns: Sequence[Turn], end_mm: float) -> 
 def _unseen(limits: Sequence[Limit], turns: Sequence[Turn], end_mm: float) -> list[Unseen]:
     """By-eye rules not looked at in a burn; rules the maker set, measured in no judged burn."""
     by_eye = [
-        Unseen(look=limit.rule.look, burn=turn.burn.burn)
+        Unseen(look=limit.rule.look, burn=turn.burn.burn, noted=_noted(limit, found))
         for turn in turns
         for limit in limits
-        if limit.rule.known == "by eye" and not looks(limit, turn, end_mm=end_mm)
+        if limit.rule.known == "by eye"
+        for found in [looks(limit, turn, end_mm=end_mm)]
+        if how_known(found) == "not seen"
     ]
     measured = [
         Unseen(look=limit.rule.look, burn=None)
@@ -137,3 +139,11 @@ def _unseen(limits: Sequence[Limit], turns: Sequence[Turn], end_mm: float) -> li
         and not findings(limit, turns, end_mm=end_mm)
     ]
     return by_eye + measured
+
+
+def _noted(limit: Limit, found: Sequence[Look]) -> str:
+    """'flare-up of up to 10 s, and the limit is at most 5 s (...)'; empty where nobody looked."""
+    seen = undecided(found)
+    if seen is None:
+        return ""
+    return f"{limit.rule.words} of {seen.value}, and the limit is {limit.sentence()}"

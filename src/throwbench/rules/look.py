@@ -15,10 +15,13 @@ How = Literal["measured", "seen"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
-    """One thing measured or seen. `over`: it breaks the limit, as far as one look can say."""
+    """One thing measured or seen. `over`: it breaks the limit, as far as one look can say.
+
+    None: what was noted does not say, since its words name another figure than the limit.
+    """
 
     how: How
-    over: bool
+    over: bool | None
     value: str
     number: float | None = None
     check_h: float | None = None
@@ -43,15 +46,29 @@ def flame_height(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
 def secondary_ignition(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
     """Something other than the wick burned: by the clock, and as seen.
 
-    The whole pool on fire is the business of another rule; how long it burned is not known.
+    The whole pool on fire is the business of another rule; how long it burned is not known. A
+    grade is held against a figure only as far as it names one; beyond that the seconds decide.
     """
     for check in turn.burn.checks:
         if check.flare_up_s is not None:
             yield _measured(check.flare_up_s, limit, check)
         if check.flare_up in ("none", "short", "long"):
-            yield _seen(check.flare_up, check, over=check.flare_up == "long")
+            yield from _flare_up(check.flare_up, check, limit)
         elif check.flare_up is None and check.flare_up_s is None:
             yield from _no_change(check)
+
+
+def _flare_up(grade: str, check: Check, limit: Limit) -> Iterator[Look]:
+    """'short' is up to the figure that the grades name, 'long' is longer than that."""
+    assert limit.figure is not None
+    assert limit.rule.worded is not None
+    worded = limit.rule.worded
+    decides = {"short": limit.figure >= worded, "long": limit.figure <= worded}.get(grade, True)
+    if decides:
+        yield _seen(grade, check, over=grade == "long")
+    elif check.flare_up_s is None:
+        said = "up to" if grade == "short" else "longer than"
+        yield _seen(f"{said} {plain(worded)} {limit.rule.unit}", check, over=None)
 
 
 def flashover(turn: Turn, _limit: Limit, _end_mm: float) -> Iterator[Look]:
@@ -174,7 +191,7 @@ def _measured(number: float, limit: Limit, check: Check) -> Look:
     )
 
 
-def _seen(value: str, check: Check, *, over: bool) -> Look:
+def _seen(value: str, check: Check, *, over: bool | None) -> Look:
     return Look(how="seen", over=over, value=value, check_h=check.check_h)
 
 

@@ -9,10 +9,15 @@ from throwbench.science.words import plain
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unseen:
-    """What nobody looked at: in one burn, or (burn None) in any judged burn."""
+    """What nobody looked at: in one burn, or (burn None) in any judged burn.
+
+    `noted` is what was noted of it and does not say enough: "flare-up of up to 10 s, and the limit
+    is at most 5 s".
+    """
 
     look: str
     burn: int | None
+    noted: str = ""
 
 
 def not_in_the_log(turns: Sequence[Turn]) -> list[int]:
@@ -44,6 +49,12 @@ def missing_for(
             f"Burn {gaps[0]} of {candle} is not in the log: write it down, "
             f"or burn one more test candle {to_the_end(end_mm)}."
         )
+    for item in unseen:
+        if item.noted:
+            return (
+                f"Burn {item.burn} of {candle} has a {item.noted}: how long was it? Write the "
+                "seconds, or watch for that in one more test candle."
+            )
     if unseen:
         return _unseen(candle, unseen)
     return _burned_down(candle, turns, end_mm)

@@ -45,7 +45,7 @@ class Rule:
 
     `allowance` is added to the figure before anything is marked; `look` is what a person looks at;
     `counts` is the word seen that counts against it; `reads` names the columns of a burn log that
-    show it.
+    show it, and `worded` is the figure that their words name ("up to 10 s"), in the rule's unit.
     `house_limit`: the figure's own text was not read, or it never stood in one.
     """
 
@@ -65,6 +65,7 @@ class Rule:
     unit: str = ""
     counts: str = ""
     figures: tuple[Figure, ...] = ()
+    worded: float | None = None
     allowance: float = 0.0
 
     def figure_on(self, day: date) -> float | None:
