@@ -107,6 +107,10 @@ def test_a_vessel_colder_than_the_room_is_held_back():
     assert "the room had 21 °C" in sentence(burn)
 
 
+def test_a_vessel_colder_than_the_room_is_used_where_the_maker_is_sure():
+    assert asked(checked(Check(check_h=1, vessel_c=20.0, sure=True), room_c=21.0)) == []
+
+
 def test_a_vessel_as_warm_as_the_room_raises_no_question():
     assert asked(checked(Check(check_h=1, vessel_c=21.0), room_c=21.0)) == []
 

@@ -180,6 +180,15 @@ def test_a_vessel_of_185_degrees_is_held_back_as_fahrenheit():
     )
 
 
+def test_a_vessel_of_185_degrees_with_its_unit_is_used_and_asked_about():
+    found, asked = read("vessel_c", "185 °C")
+    assert found == 185
+    assert asked.sentence() == (
+        "185 °C is asked about, usual is 5 to 120 °C; it is used as written: check it, and the "
+        "unit."
+    )
+
+
 @pytest.mark.parametrize(("name", "just_under"), [("vessel_c", "139.9"), ("room_c", "39.9")])
 def test_just_under_the_fahrenheit_figure_a_temperature_is_used(name, just_under):
     assert read(name, just_under)[0] == float(just_under)

@@ -19,6 +19,34 @@ FULL_FROM = 0.9
 """A pool narrower than this share of the inside diameter is hardly full."""
 
 
+def is_colder(vessel_c: float, room_c: float) -> bool:
+    """Whether the outside of a lit vessel is said to be colder than its room."""
+    return vessel_c < room_c
+
+
+def is_too_wide(width_mm: float, inside_mm: float | None) -> bool:
+    """Whether a melt pool is said to be wider than its vessel."""
+    return inside_mm is not None and width_mm > inside_mm
+
+
+def is_hardly_full(check: Check, inside_mm: float | None) -> bool:
+    """Whether a melt pool is said to be full, and too narrow for that."""
+    width = check.pool_width_mm
+    return bool(check.pool_full and width and inside_mm and width < FULL_FROM * inside_mm)
+
+
+def has_shrunk(before_mm: float, width_mm: float) -> bool:
+    """Whether a melt pool is narrower than it was, by more than a reading may be off."""
+    return before_mm - width_mm > POOL_SHRINKS_MM
+
+
+def unusual_rate(before_g: float, after_g: float, hours: float) -> float | None:
+    """The burn rate [g/h] where it is not usual, negative where the candle got heavier."""
+    rate = (before_g - after_g) / hours
+    low, high = USUAL_RATE_G_H
+    return None if low <= rate <= high else rate
+
+
 def questions_of_burn(
     burn: Burn, *, inside_mm: float | None = None, house: Mapping[str, float] | None = None
 ) -> list[Note]:
@@ -91,9 +119,9 @@ def _masses(burn: Burn, hours: float) -> Iterator[Note]:
             "gets no heavier in a burn: correct one of the two, they may be swapped.",
         )
         return
-    rate = (before - after) / hours
-    low, high = USUAL_RATE_G_H
-    if not low <= rate <= high:
+    rate = unusual_rate(before, after, hours)
+    if rate is not None:
+        low, high = USUAL_RATE_G_H
         yield note(
             burn.line,
             "mass_after_g",
@@ -130,7 +158,9 @@ def _hour(check: Check, hours: float) -> Iterator[Note]:
 
 
 def _vessel(check: Check, burn: Burn) -> Iterator[Note]:
-    if check.vessel_c is not None and burn.room_c is not None and check.vessel_c < burn.room_c:
+    if check.vessel_c is None or burn.room_c is None or check.sure:
+        return
+    if is_colder(check.vessel_c, burn.room_c):
         yield note(
             check.line,
             "vessel_c",
@@ -138,7 +168,7 @@ def _vessel(check: Check, burn: Burn) -> Iterator[Note]:
             "held back",
             f"{said(check.vessel_c)} °C is held back, the room had {said(burn.room_c)} °C; the "
             "vessel of a lit candle is no colder than the room: check both readings, and the "
-            "unit.",
+            "unit; if it is so, write yes under sure.",
         )
 
 
@@ -146,7 +176,7 @@ def _width(check: Check, inside_mm: float | None) -> Iterator[Note]:
     width = check.pool_width_mm
     if width is None or inside_mm is None:
         return
-    if width > inside_mm:
+    if is_too_wide(width, inside_mm):
         yield note(
             check.line,
             "pool_width_mm",
@@ -155,7 +185,7 @@ def _width(check: Check, inside_mm: float | None) -> Iterator[Note]:
             f"{said(width)} mm is held back, the vessel is {said(inside_mm)} mm wide inside; a "
             "melt pool is no wider than its vessel: measure again, or check the vessel's width.",
         )
-    elif check.pool_full and width < FULL_FROM * inside_mm:
+    elif is_hardly_full(check, inside_mm):
         yield note(
             check.line,
             "pool_full",
@@ -174,10 +204,10 @@ def _narrower(burn: Burn, inside_mm: float | None) -> Iterator[Note]:
         for check in burn.checks
         if check.check_h is not None
         and check.pool_width_mm is not None
-        and (inside_mm is None or check.pool_width_mm <= inside_mm)
+        and not is_too_wide(check.pool_width_mm, inside_mm)
     ]
     for (_, before), (line, width) in pairwise(widths):
-        if before - width > POOL_SHRINKS_MM:
+        if has_shrunk(before, width):
             yield note(
                 line,
                 "pool_width_mm",

@@ -150,7 +150,7 @@ def _number(text: str, place: Place) -> Cell:
         return refused(
             text, place, lambda: f"a number{unit} is needed; correct it, or leave the cell empty."
         )
-    return _ranged(value, value, place)
+    return _ranged(value, value, place, has_unit=True)
 
 
 def _with_unit(text: str, unit: str) -> float | None:
@@ -186,8 +186,9 @@ def _whole(text: str, place: Place) -> Cell:
     return _ranged(int(value), value, place)
 
 
-def _ranged(value: float, number: float, place: Place) -> Cell:
-    fault = number_fault(number, place.column, left_out=place.left_out)
+def _ranged(value: float, number: float, place: Place, *, has_unit: bool = False) -> Cell:
+    column = place.column
+    fault = number_fault(number, column, left_out=place.left_out, has_unit=has_unit)
     return (value if fault is None or fault.outcome == "asked" else None), fault
 
 

@@ -9,9 +9,14 @@ FAHRENHEIT_FROM = {"vessel_c": 140.0, "room_c": 40.0}
 """From this figure on, a thermometer set to °F is likelier than the temperature (burn log)."""
 
 
-def number_fault(value: float, column: Column, *, left_out: str) -> Fault | None:
-    """The fault of a number in its column, or None if it is usual."""
-    if _fahrenheit(value, column):
+def number_fault(
+    value: float, column: Column, *, left_out: str, has_unit: bool = False
+) -> Fault | None:
+    """The fault of a number in its column, or None if it is usual.
+
+    `has_unit`: its unit was written behind it, so it is not taken for °F.
+    """
+    if not has_unit and is_like_fahrenheit(value, column):
         return Fault(
             "held back",
             f"{_with_unit(value, column)} is held back, usual is {_range(column.usual, column)}; "
@@ -25,7 +30,7 @@ def number_fault(value: float, column: Column, *, left_out: str) -> Fault | None
             f"{_range(column.possible, column)}; {hint or 'correct it, or check the unit.'}",
         )
     if not _inside(value, column.usual):
-        hint = _did_you_mean(value, column)
+        hint = "" if has_unit and column.unit == "°C" else _did_you_mean(value, column)
         return Fault(
             "asked",
             f"{_with_unit(value, column)} is asked about, usual is "
@@ -42,7 +47,8 @@ def likely_meant(value: float, column: Column) -> float | None:
     return next((likely for likely, _ in _slips(value, column) if _nearly(likely, column)), None)
 
 
-def _fahrenheit(value: float, column: Column) -> bool:
+def is_like_fahrenheit(value: float, column: Column) -> bool:
+    """Whether a bare number of a column in °C is likelier to be °F."""
     likely_from = FAHRENHEIT_FROM.get(column.name)
     return likely_from is not None and value >= likely_from and _inside(_c(value), column.possible)
 

@@ -9,6 +9,7 @@ from typing import Any
 from throwbench.formats.cells import is_free_text
 from throwbench.formats.formula import guarded
 from throwbench.formats.scores import CANNOT_TELL
+from throwbench.formats.slips import is_like_fahrenheit
 from throwbench.records import Burn, Check, Column, Score, columns
 
 
@@ -17,7 +18,8 @@ def write_csv(rows: Iterable[Any], record_type: type, *, leave_out_empty: bool =
 
     `leave_out_empty` leaves out the columns in which no row has a value. Burns get one row per
     check; their own columns stand on the first row, the candle and the number on each.
-    Text that a spreadsheet would take for a formula gets an apostrophe in front.
+    Text that a spreadsheet would take for a formula gets an apostrophe in front. A temperature
+    that would be taken for °F has its unit behind it.
     """
     wanted = list(columns(record_type))
     if record_type is Burn:
@@ -63,5 +65,7 @@ def _cell(value: Any, column: Column) -> str:
     if isinstance(value, datetime):
         whole = not value.second and not value.microsecond
         return value.isoformat(sep=" ", timespec="minutes" if whole else "auto")
+    if isinstance(value, int | float) and is_like_fahrenheit(value, column):
+        return f"{value} °C"
     text = str(value)
     return guarded(text) if is_free_text(column) else text

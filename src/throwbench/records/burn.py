@@ -35,6 +35,7 @@ class Check:
     mushroom: str | None = column(
         "carbon cap on the wick", words=("none", "small", "clear", "large")
     )
+    sure: bool | None = column("asked about an unlikely figure of this check: it is so")
     line: int = 0
 
 

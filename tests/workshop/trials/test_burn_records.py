@@ -10,6 +10,7 @@ from throwbench.demo.trial import generate
 from throwbench.formats.burns import read_burns
 from throwbench.formats.writing import write_csv
 from throwbench.records import Burn
+from throwbench.workshop.trials.asking import QuestionsError
 from throwbench.workshop.trials.models import TestCandle
 from throwbench.workshop.trials.selectors import burns_of
 from throwbench.workshop.trials.services import burn as burning
@@ -117,3 +118,32 @@ def test_a_file_of_them_reads_back_the_same(example, trial, tmp_path) -> None:
 def plain(burn: Burn) -> Burn:
     """Without the line at which it stands."""
     return replace(burn, line=0, checks=tuple(replace(one, line=0) for one in burn.checks))
+
+
+def test_what_was_confirmed_when_asked_is_used_from_the_file_too(
+    cured, owner, trial, now, tmp_path
+):
+    burn = burning.light(cured, kind="wick", lit_at=now, room_c=41, sure=True, who=owner, now=now)
+    for h, vessel_c in ((1, 18), (2, 185)):
+        at = now + h * HOUR
+        burning.check(burn, at=at, vessel_c=vessel_c, sure=True, who=owner, now=at)
+    out_at = now + 3 * HOUR
+    burning.put_out(burn, at=out_at, who=owner, now=out_at)
+    file = tmp_path / "burns.csv"
+    file.write_text(write_csv(burns_of(trial), Burn))
+    read = read_burns(file)
+    assert (read.rows[0].room_c, *(check.vessel_c for check in read.rows[0].checks)) == (
+        41, 18, 185,
+    )  # fmt: skip
+    assert {problem.outcome for problem in read.problems} == {"asked"}
+    assert not read.unread
+
+
+def test_a_room_warmer_than_a_vessel_in_it_is_asked_about_when_put_right(cured, owner, now):
+    burn = burning.light(cured, kind="wick", lit_at=now, room_c=21, who=owner, now=now)
+    at = now + HOUR
+    burning.check(burn, at=at, vessel_c=24, who=owner, now=at)
+    told = {"field": "room_c", "value": 26, "why": "slip", "who": owner, "now": at}
+    with pytest.raises(QuestionsError, match="Outside of the vessel is 24 °C; the room had 26 °C"):
+        burning.put_burn_right(burn, **told)
+    assert burning.put_burn_right(burn, sure=True, **told).became == "26"

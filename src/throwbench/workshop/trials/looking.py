@@ -7,11 +7,19 @@ from typing import Any
 from django.db.models import Max
 
 from throwbench import records
-from throwbench.formats.burn_questions import FULL_FROM, POOL_SHRINKS_MM, USUAL_RATE_G_H
+from throwbench.formats.burn_questions import (
+    USUAL_RATE_G_H,
+    has_shrunk,
+    is_colder,
+    is_hardly_full,
+    is_too_wide,
+    unusual_rate,
+)
 from throwbench.formats.slips import likely_meant
 from throwbench.rules.limit import limits_on
 from throwbench.science.burn import hours_between
 from throwbench.science.errors import UnclearError
+from throwbench.science.units import grams_of
 from throwbench.science.words import plain
 from throwbench.workshop.house.selectors import house_limits
 from throwbench.workshop.shelf.models import Vessel
@@ -42,13 +50,23 @@ def look_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Qu
     flame = _flame_asked(burn, at, seen)
     yield from [*flame, *(one for one in asked if not flame or one.field != "flame_mm")]
     yield from _pool_asked(burn, at, seen)
-    vessel_c = seen.get("vessel_c")
-    if vessel_c is not None and burn.room_c is not None and vessel_c < burn.room_c:
+    yield from _colder(seen.get("vessel_c"), burn.room_c, field="vessel_c")
+
+
+def _colder(vessel_c: float | None, room_c: float | None, *, field: str) -> Iterator[Question]:
+    if vessel_c is not None and room_c is not None and is_colder(vessel_c, room_c):
         yield Question(
-            "vessel_c",
-            f"Outside of the vessel is {plain(vessel_c)} °C; the room had {plain(burn.room_c)} °C. "
+            field,
+            f"Outside of the vessel is {plain(vessel_c)} °C; the room had {plain(room_c)} °C. "
             "A lit candle is no colder than its room: check both readings, or note it as it is.",
         )
+
+
+def room_asked(burn: Burn, room_c: float | None) -> Iterator[Question]:
+    """What is asked about a room's temperature beside what was read in it [°C]."""
+    read = burn.checks.exclude(vessel_c=None)
+    coldest = read.order_by("vessel_c").values_list("vessel_c", flat=True).first()
+    yield from _colder(coldest, room_c, field="room_c")
 
 
 def _flame_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> list[Question]:
@@ -73,7 +91,7 @@ def _pool_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Q
     inside = burn.candle.combination.vessel.inside_mm
     if inside is not None:
         _fits(width, burn.candle.combination.vessel)
-        if seen.get("pool_full") and width < FULL_FROM * inside:
+        if is_hardly_full(records.Check(**seen), inside):
             yield Question(
                 "pool_width_mm",
                 f"Melt pool is {plain(width)} mm and full; the vessel is {plain(inside)} mm inside."
@@ -81,7 +99,7 @@ def _pool_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Q
             )
     earlier = burn.checks.filter(at__lt=at).exclude(pool_width_mm=None).order_by("-at")
     before = earlier.values_list("pool_width_mm", flat=True).first()
-    if before is not None and before - width > POOL_SHRINKS_MM:
+    if before is not None and has_shrunk(before, width):
         yield Question(
             "pool_width_mm",
             f"Melt pool is {plain(width)} mm; at the check before it was "
@@ -92,7 +110,7 @@ def _pool_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Q
 
 def _fits(width: float, vessel: Vessel) -> None:
     assert vessel.inside_mm is not None
-    if width > vessel.inside_mm:
+    if is_too_wide(width, vessel.inside_mm):
         last = vessel.name.lower().split()[-1]
         what = last if last in CUPS else "vessel"
         raise UnclearError(
@@ -111,23 +129,21 @@ def end_asked(burn: Burn, at: datetime | None, told: Mapping[str, Any]) -> Itera
         A figure that is not possible, or a candle that gained wax by burning.
     """
     yield from figures_asked(records.Burn, {name: told[name] for name in _FIGURES if name in told})
-    before, after = burn.mass_before_mg, told.get("mass_after_mg")
+    before, after = grams_of(burn.mass_before_mg), grams_of(told.get("mass_after_mg"))
     if before is None or after is None or at is None:
         return
     if after > before:
         raise UnclearError(
-            f"Mass after is {plain(after / 1000)} g; before the burn it was "
-            f"{plain(before / 1000)} g.",
+            f"Mass after is {plain(after)} g; before the burn it was {plain(before)} g.",
             "A candle gets no heavier by burning.",
             "Weigh again, or check the code on the vessel.",
         )
-    hours = hours_between(burn.lit_at, at)
-    rate = (before - after) / 1000 / hours
-    low, high = USUAL_RATE_G_H
-    if not low <= rate <= high:
+    rate = unusual_rate(before, after, hours_between(burn.lit_at, at))
+    if rate is not None:
+        low, high = USUAL_RATE_G_H
         yield Question(
             "mass_after_mg",
-            f"Mass after is {plain(after / 1000)} g; that is {plain(rate)} g/h, and usual is "
+            f"Mass after is {plain(after)} g; that is {plain(rate)} g/h, and usual is "
             f"{plain(low)} to {plain(high)} g/h. Weigh again, or note it as it is.",
         )
 

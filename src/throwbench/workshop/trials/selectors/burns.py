@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 from django.db.models import Max, QuerySet
 
 from throwbench import records
+from throwbench.formats.burn_questions import is_colder
 from throwbench.science.burn import hours_between
 from throwbench.science.units import grams_of
 from throwbench.workshop.house.corrections import corrections_of, said_of
@@ -106,7 +107,15 @@ def _local(moment: datetime, here: ZoneInfo, *, with_offset: bool) -> datetime:
 def _check(row: Burn, check: Check) -> records.Check:
     seen: dict[str, Any] = {name: getattr(check, name) for name in SEEN}
     words: dict[str, Any] = {name: getattr(check, name) or None for name in SEEN_IN_WORDS}
-    return records.Check(check_h=round(hours_between(row.lit_at, check.at), 2), **seen, **words)
+    at_h = round(hours_between(row.lit_at, check.at), 2)
+    return records.Check(check_h=at_h, sure=_sure(row, check), **seen, **words)
+
+
+def _sure(row: Burn, check: Check) -> bool | None:
+    """Yes for what would be held back in a file: here it was asked about before it was noted."""
+    if check.vessel_c is None or row.room_c is None:
+        return None
+    return is_colder(check.vessel_c, row.room_c) or None
 
 
 def _note(note: str, slips: Sequence[Correction]) -> str | None:

@@ -12,7 +12,7 @@ from throwbench.workshop.house.corrections import corrections_of, put_right
 from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Correction, Person
 from throwbench.workshop.trials.asking import ask, figures_asked
-from throwbench.workshop.trials.looking import ENDS, LOOKS, end_asked, look_asked
+from throwbench.workshop.trials.looking import ENDS, LOOKS, end_asked, look_asked, room_asked
 from throwbench.workshop.trials.models import Burn, Check
 from throwbench.workshop.trials.services.ending import follow_up, reopen
 
@@ -79,6 +79,8 @@ def put_burn_right(
         asked = list(end_asked(burn, burn.out_at, {field: value}))
         if field in ("room_c", "trim_mm"):
             asked += figures_asked(records.Burn, {field: value})
+        if field == "room_c":
+            asked += room_asked(burn, value)
         ask(asked, sure=sure)
     done = put_right(burn, field=field, value=_empty(field, value), why=why, who=who, now=now)
     follow_up(burn, who=who, now=now)
