@@ -172,7 +172,10 @@ def grams_of(mg: int) -> float: ...
 @overload
 def grams_of(mg: None) -> None: ...
 def grams_of(mg: int | None) -> float | None:
-    """Whole milligrams, as a weight is kept, in grams; not known stays not known."""
+    """Whole milligrams, as a weight is kept, in grams; not known stays not known.
+
+    Checked against: definition.
+    """
     return None if mg is None else mg / 1000
 
 
@@ -181,7 +184,10 @@ def mg_of(grams: float) -> int: ...
 @overload
 def mg_of(grams: None) -> None: ...
 def mg_of(grams: float | None) -> int | None:
-    """Grams as a weight is kept: whole milligrams; not known stays not known."""
+    """Grams as a weight is kept: whole milligrams; not known stays not known.
+
+    Checked against: definition.
+    """
     return None if grams is None else round(grams * 1000)
 
 
