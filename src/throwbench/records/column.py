@@ -1,7 +1,11 @@
 """What a field of a record is called in a file, and which values are possible or asked about."""
 
+from collections.abc import Mapping
 from dataclasses import MISSING, dataclass, field, fields
-from typing import Any
+from typing import Any, Literal
+
+Told = Literal["", "lit", "look", "out"]
+"""When a person tells it: as a candle is lit, at a look at it, or once it is out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -10,7 +14,8 @@ class Column:
 
     `possible` and `usual` are inclusive ranges in the unit of the column. Outside `possible` a
     value is refused; outside `usual` the maker is asked about it. `words` lists the only words
-    that a text column takes.
+    that a text column takes; `said` gives those that are shown otherwise. `label` begins a
+    sentence about it, and names its box.
     """
 
     name: str
@@ -21,6 +26,14 @@ class Column:
     words: tuple[str, ...] = ()
     required: bool = False
     kind: Any = str
+    label: str = ""
+    said: Mapping[str, str] = field(default_factory=dict)
+    told: Told = ""
+
+    @property
+    def choices(self) -> list[tuple[str, str]]:
+        """Its words, each with how it is shown."""
+        return [(word, self.said.get(word, word)) for word in self.words]
 
 
 def column(
@@ -32,6 +45,9 @@ def column(
     possible: tuple[float, float] | None = None,
     usual: tuple[float, float] | None = None,
     words: tuple[str, ...] = (),
+    label: str = "",
+    said: Mapping[str, str] | None = None,
+    told: Told = "",
 ) -> Any:
     """Declare a field of a record together with its place in a file."""
     facts = {
@@ -41,6 +57,9 @@ def column(
         "usual": usual,
         "words": words,
         "required": required,
+        "label": label,
+        "said": said or {},
+        "told": told,
     }
     return field(default=MISSING if required else default, metadata=facts)
 
@@ -52,3 +71,8 @@ def columns(record: type) -> tuple[Column, ...]:
         for item in fields(record)
         if "meaning" in item.metadata
     )
+
+
+def column_of(record: type, name: str) -> Column:
+    """One column of a record by its name."""
+    return next(column for column in columns(record) if column.name == name)

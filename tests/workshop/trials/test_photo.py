@@ -19,11 +19,11 @@ import throwbench
 from throwbench.science.errors import UnclearError
 from throwbench.web.folder import Folder
 from throwbench.workshop.trials.asking import QuestionsError
-from throwbench.workshop.trials.looking import LOOKS
 from throwbench.workshop.trials.models import Burn, Check, Photo
 from throwbench.workshop.trials.selectors.photos import photos_of, unread, unread_count
 from throwbench.workshop.trials.services import burn as burning
 from throwbench.workshop.trials.services import photos as keeping
+from throwbench.workshop.trials.sights import LOOKS
 from workshop.trials.pictures import encoded, halves, phone_photo
 
 SCRIPT = (Path(throwbench.__file__).parent / "web/static/field/photo.js").read_text()

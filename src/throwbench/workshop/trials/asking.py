@@ -10,21 +10,6 @@ from throwbench.science.errors import UnclearError
 from throwbench.science.words import plain
 from throwbench.workshop.trials.windows import AskedError
 
-NAMES = {
-    "pool_width_mm": "Melt pool",
-    "pool_depth_mm": "Depth of the melt pool",
-    "flame_mm": "Flame height",
-    "flare_up_s": "Flare-up",
-    "vessel_c": "Outside of the vessel",
-    "room_c": "Room temperature",
-    "trim_mm": "Trimmed wick",
-    "mass_before_g": "Mass before",
-    "mass_after_g": "Mass after",
-    "wax_left_mm": "Wax left",
-    "afterglow_s": "Afterglow",
-}
-"""How a sentence begins that is about one figure."""
-
 
 @dataclass(frozen=True, slots=True)
 class Question:
@@ -106,7 +91,7 @@ def _guessed(said: str, guess: float, column: Column) -> Question:
 
 
 def _said(value: float, column: Column) -> str:
-    return f"{NAMES[column.name]} is {plain(value)} {column.unit};"
+    return f"{column.label} is {plain(value)} {column.unit};"
 
 
 def _range(ends: tuple[float, float], column: Column) -> str:

@@ -5,12 +5,11 @@ from typing import Any
 from django import forms
 from django.db.models import Field
 
+from throwbench.science.units import mg_of, named
 from throwbench.workshop.house.forms import EntryForm, FigureField
-from throwbench.workshop.trials.asking import NAMES, Question
-from throwbench.workshop.trials.looking import ENDS, LOOKS
+from throwbench.workshop.trials.asking import Question
 from throwbench.workshop.trials.models import Burn, Check
-from throwbench.workshop.trials.selectors.burn_pages import slip_label
-from throwbench.workshop.trials.services.burn_slips import BEGUN
+from throwbench.workshop.trials.sights import BEGUN, ENDS, LOOKS, kept_as, label_of
 
 YES_NO = {"": None, "yes": True, "no": False}
 
@@ -44,7 +43,7 @@ class AfterForm(AskedForm):
 
     mass_after_g = FigureField(label="Mass, cold", unit="g", possible=(0, 50_000), required=False)
     wax_left_mm = FigureField(
-        label=NAMES["wax_left_mm"], unit="mm", required=False,
+        label=label_of("wax_left_mm"), unit="mm", required=False,
         help_text="depth, measured with a stick",
     )  # fmt: skip
     frosting = yes_no("Frosting", yes="pale crystals", no="none")
@@ -59,20 +58,20 @@ class AfterForm(AskedForm):
         ],
         required=False,
     )  # fmt: skip
-    afterglow_s = FigureField(label=NAMES["afterglow_s"], shown_unit="s", required=False)
+    afterglow_s = FigureField(label=label_of("afterglow_s"), shown_unit="s", required=False)
     note = forms.CharField(label="In your own words", max_length=400, required=False)
 
     def __init__(self, burn: Burn, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
         for name in [name for name in self.fields if name not in ("sure", "entry")]:
-            if getattr(burn, name.replace("_g", "_mg")) not in (None, ""):
+            if getattr(burn, kept_as(name)) not in (None, ""):
                 del self.fields[name]
 
     def told(self) -> dict[str, Any]:
         """What goes to the service."""
         told = dict(self.cleaned_data)
         grams = told.pop("mass_after_g", None)
-        return {**told, "mass_after_mg": None if grams is None else round(grams * 1000)}
+        return {**told, "mass_after_mg": mg_of(grams)}
 
 
 class SlipForm(AskedForm):
@@ -91,7 +90,7 @@ class SlipForm(AskedForm):
         self.row = row
         names = (*BEGUN, *ENDS, "put_out") if isinstance(row, Burn) else LOOKS
         there = [name for name in names if getattr(row, name) not in (None, "")]
-        choices = [(name, f"{slip_label(name)}: {_now(row, name)}") for name in there]
+        choices = [(name, f"{label_of(name)}: {_now(row, name)}") for name in there]
         self.fields["field"].choices = choices  # type: ignore[attr-defined]
 
     def clean(self) -> dict[str, Any]:
@@ -112,7 +111,7 @@ class SlipForm(AskedForm):
         if kind == "TextField":
             return text
         figure = _figure(name, text)
-        return round(figure * 1000) if name.endswith("_mg") else figure
+        return mg_of(figure) if name.endswith("_mg") else figure
 
 
 def _one_of(text: str, words: dict[str, str]) -> str:
@@ -124,8 +123,8 @@ def _one_of(text: str, words: dict[str, str]) -> str:
 
 
 def _figure(name: str, text: str) -> float:
-    units = {"mm": "mm", "c": "°C", "mg": "g", "s": ""}
-    field = FigureField(label=slip_label(name), unit=units[name.rsplit("_", 1)[-1]])
+    unit = named(name)[1]
+    field = FigureField(label=label_of(name), unit="" if unit == "s" else unit)
     return float(field.clean(text))
 
 

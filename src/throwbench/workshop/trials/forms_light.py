@@ -12,9 +12,10 @@ from django.utils import timezone
 from throwbench.workshop.house.forms import EntryForm, FigureField
 from throwbench.workshop.house.models import Workshop
 from throwbench.workshop.house.selectors import rooms
-from throwbench.workshop.trials.asking import NAMES, Question
+from throwbench.workshop.trials.asking import Question
 from throwbench.workshop.trials.models import BurnKind, TestCandle
 from throwbench.workshop.trials.selectors.light_page import candles_named
+from throwbench.workshop.trials.sights import label_of
 
 KINDS = {
     BurnKind.WICK: "tries the wick; several candles may burn at once; "
@@ -69,8 +70,8 @@ class LightForm(EntryForm):
     room = forms.ModelChoiceField(
         rooms(), label="Room", required=False, empty_label="no room named"
     )
-    room_c = FigureField(label=NAMES["room_c"], unit="°C", required=False)
-    trim_mm = FigureField(label=NAMES["trim_mm"], unit="mm", required=False)
+    room_c = FigureField(label=label_of("room_c"), unit="°C", required=False)
+    trim_mm = FigureField(label=label_of("trim_mm"), unit="mm", required=False)
     scale_step_g = FigureField(
         label="Step of the scale", unit="g", possible=(0.0001, 50), required=False
     )

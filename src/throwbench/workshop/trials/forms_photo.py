@@ -8,18 +8,14 @@ from django.core.exceptions import ValidationError
 
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.forms import EntryForm, FigureField
-from throwbench.workshop.trials.asking import NAMES, Question
+from throwbench.workshop.trials.asking import Question
 from throwbench.workshop.trials.forms_burn import AskedForm, yes_no
 from throwbench.workshop.trials.forms_round import FIGURES, grades
 from throwbench.workshop.trials.photo_file import ALLOWED, LARGEST_BYTES, of_data_url
+from throwbench.workshop.trials.sights import COLUMNS, LOOKS, label_of
 
 NOT_LOOKED_AT = ("", "not looked at")
-SIGHTS = {
-    "flame": "Flame",
-    "flare_up": "Flare-up",
-    "soot": "Soot on the vessel",
-    "mushroom": "Mushrooming",
-}
+SIGHTS = tuple(name for name in LOOKS if COLUMNS[name].words)
 
 
 class PhotoForm(EntryForm):
@@ -56,9 +52,9 @@ class ReadForm(AskedForm):
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
-        for name, label in SIGHTS.items():
+        for name in SIGHTS:
             self.fields[name] = forms.ChoiceField(
-                label=label, choices=[NOT_LOOKED_AT, *grades(name)], required=False
+                label=label_of(name), choices=[NOT_LOOKED_AT, *grades(name)], required=False
             )
         for name, unit in FIGURES.items():
             self.fields[name] = FigureField(label=_figure(name), unit=unit, required=False)
@@ -70,4 +66,4 @@ class ReadForm(AskedForm):
 
 
 def _figure(name: str) -> str:
-    return "Melt pool, widest" if name == "pool_width_mm" else NAMES[name]
+    return "Melt pool, widest" if name == "pool_width_mm" else label_of(name)

@@ -10,10 +10,11 @@ from django.utils import timezone
 from throwbench.workshop.house.forms import EntryForm, FigureField
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.house.selectors import people
-from throwbench.workshop.trials.asking import NAMES, Question
-from throwbench.workshop.trials.models import Burn, Check
+from throwbench.workshop.trials.asking import Question
+from throwbench.workshop.trials.models import Burn
 from throwbench.workshop.trials.selectors.burns import Lit
 from throwbench.workshop.trials.services.together import Look
+from throwbench.workshop.trials.sights import COLUMNS, label_of
 
 ANSWERS = [
     ("same", "No change"),
@@ -21,7 +22,10 @@ ANSWERS = [
     ("out", "Put out"),
     ("not seen", "Not seen"),
 ]
-FIGURES = {"pool_width_mm": "mm", "flame_mm": "mm", "pool_depth_mm": "mm", "vessel_c": "°C"}
+FIGURES = {
+    name: COLUMNS[name].unit for name in ("pool_width_mm", "flame_mm", "pool_depth_mm", "vessel_c")
+}
+"""In the order of the page, each with its unit."""
 END_TICKS = ("crack", "itself", "end")
 AFTER_TICKS = ("relit", "wick_moved", "chip", "cracked", "leak")
 DAMAGES = {"leak": "leak", "cracked": "crack", "chip": "chip"}
@@ -29,8 +33,8 @@ DAMAGES = {"leak": "leak", "cracked": "crack", "chip": "chip"}
 
 
 def grades(name: str) -> list[tuple[str, str]]:
-    """The words of a sight, as the model has them."""
-    return list(Check._meta.get_field(name).flatchoices)  # type: ignore[union-attr]
+    """The words of a sight, as its record has them."""
+    return COLUMNS[name].choices
 
 
 def tick(label: str) -> forms.BooleanField:
@@ -46,16 +50,18 @@ class LookForm(forms.Form):
     itself = tick("Went out by itself")
     end = tick("Wax down to the end line")
     flare_up = forms.ChoiceField(
-        label="Flare-up", choices=grades("flare_up"), initial="none", widget=forms.RadioSelect,
-        required=False,
+        label=label_of("flare_up"), choices=grades("flare_up"), initial="none",
+        widget=forms.RadioSelect, required=False,
     )  # fmt: skip
     soot = forms.ChoiceField(
-        label="Soot on the vessel", choices=grades("soot"), initial="none",
+        label=label_of("soot"), choices=grades("soot"), initial="none",
         widget=forms.RadioSelect, required=False,
     )  # fmt: skip
     pool_full = tick("Liquid reaches the wall all round")
     mushroom = forms.ChoiceField(
-        label="Mushrooming", choices=[("", "not looked at"), *grades("mushroom")], required=False
+        label=label_of("mushroom"),
+        choices=[("", "not looked at"), *grades("mushroom")],
+        required=False,
     )
     until = tick("Until then: seen, no change")
     relit = tick("Burned again by itself")
@@ -81,7 +87,7 @@ class LookForm(forms.Form):
         self.lit, self.now, self.about = lit, now, lit.code
         self.questions: tuple[Question, ...] = ()
         for name, unit in FIGURES.items():
-            self.fields[name] = FigureField(label=NAMES[name], unit=unit, required=False)
+            self.fields[name] = FigureField(label=label_of(name), unit=unit, required=False)
 
     def clean(self) -> dict[str, Any]:
         told = super().clean() or {}

@@ -28,13 +28,7 @@ from throwbench.workshop.trials.models import Burn
 from throwbench.workshop.trials.selectors.broken import over_limit
 from throwbench.workshop.trials.times import clock, local_day
 
-LOOKS = ("no_change", "pool_width_mm", "pool_full", "pool_depth_mm", "flame", "flame_mm",
-         "flare_up", "flare_up_s", "vessel_c", "soot", "mushroom")  # fmt: skip
-"""What a check can tell."""
-ENDS = ("mass_after_mg", "wax_left_mm", "afterglow_s", "relit", "wick_moved", "vessel_damage",
-        "frosting", "wet_spots", "note")  # fmt: skip
-"""What is told of a burn once it is over."""
-_FLAME = next(one for one in records.columns(records.Check) if one.name == "flame_mm")
+_FLAME = records.column_of(records.Check, "flame_mm")
 CUPS = ("cup", "glass", "bowl", "tin", "mug")
 
 

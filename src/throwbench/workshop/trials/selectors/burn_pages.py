@@ -15,7 +15,6 @@ from throwbench.rules.turn import by_candle
 from throwbench.science.words import plain
 from throwbench.workshop.house.models import Correction
 from throwbench.workshop.house.selectors import counted, house_limits
-from throwbench.workshop.trials.asking import NAMES
 from throwbench.workshop.trials.models import Burn, BurnKind, Check, TestCandle, Trial
 from throwbench.workshop.trials.selectors.burns import as_records, slip_words, slips_of
 from throwbench.workshop.trials.selectors.made_of import combination_of, shown_of
@@ -229,8 +228,3 @@ def _kinds(kinds: Sequence[str | None]) -> str:
     short = {BurnKind.WICK: "wick", BurnKind.NOSE: "nose", BurnKind.LONG: "long"}
     counts = [(kinds.count(kind), word) for kind, word in short.items()]
     return ", ".join(f"{count} {word}" for count, word in counts if count)
-
-
-def slip_label(field: str) -> str:
-    """How a field of a check or a burn is called where a slip of it is put right."""
-    return NAMES.get(field.replace("_mg", "_g"), field.replace("_", " ").capitalize())

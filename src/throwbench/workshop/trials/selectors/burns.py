@@ -4,7 +4,6 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta, timezone
-from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.db.models import Max, QuerySet
@@ -12,18 +11,13 @@ from django.db.models import Max, QuerySet
 from throwbench import records
 from throwbench.formats.burn_questions import is_colder
 from throwbench.science.burn import hours_between
-from throwbench.science.units import grams_of
 from throwbench.workshop.house.corrections import corrections_of, said_of
 from throwbench.workshop.house.models import Correction
 from throwbench.workshop.trials.models import Burn, Check, Trial
+from throwbench.workshop.trials.sights import told_of
 from throwbench.workshop.trials.times import zone
 
 CHECK_EVERY = timedelta(hours=1)
-COPIED = ("room_c", "trim_mm", "wax_left_mm", "afterglow_s", "relit", "wick_moved", "frosting",
-          "wet_spots")  # fmt: skip
-SEEN = ("no_change", "pool_width_mm", "pool_full", "pool_depth_mm", "flame_mm", "flare_up_s",
-        "vessel_c")  # fmt: skip
-SEEN_IN_WORDS = ("flame", "flare_up", "soot", "mushroom")
 
 
 def burns_of(trial: Trial) -> tuple[records.Burn, ...]:
@@ -79,6 +73,7 @@ def _until(row: Burn) -> datetime:
 def _record(
     row: Burn, here: ZoneInfo, *, with_offset: bool, slips: Sequence[Correction]
 ) -> records.Burn:
+    told = {**told_of(row, records.Burn), "note": _note(row.note, slips)}
     return records.Burn(
         candle=row.candle.code,
         burn=row.number,
@@ -86,13 +81,8 @@ def _record(
         lit_at=_local(row.lit_at, here, with_offset=with_offset),
         out_at=_local(_until(row), here, with_offset=with_offset),
         put_out=row.put_out or None,
-        mass_before_g=grams_of(row.mass_before_mg),
-        mass_after_g=grams_of(row.mass_after_mg),
-        scale_step_g=grams_of(row.scale_step_mg),
-        vessel_damage=row.vessel_damage or None,
-        note=_note(row.note, slips),
         checks=tuple(_check(row, check) for check in row.checks.all()),
-        **{name: getattr(row, name) for name in COPIED},
+        **told,
     )
 
 
@@ -105,10 +95,8 @@ def _local(moment: datetime, here: ZoneInfo, *, with_offset: bool) -> datetime:
 
 
 def _check(row: Burn, check: Check) -> records.Check:
-    seen: dict[str, Any] = {name: getattr(check, name) for name in SEEN}
-    words: dict[str, Any] = {name: getattr(check, name) or None for name in SEEN_IN_WORDS}
     at_h = round(hours_between(row.lit_at, check.at), 2)
-    return records.Check(check_h=at_h, sure=_sure(row, check), **seen, **words)
+    return records.Check(check_h=at_h, sure=_sure(row, check), **told_of(check, records.Check))
 
 
 def _sure(row: Burn, check: Check) -> bool | None:

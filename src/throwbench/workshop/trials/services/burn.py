@@ -21,8 +21,6 @@ from throwbench.workshop.trials.lighting import (
     time_asked,
 )
 from throwbench.workshop.trials.looking import (
-    ENDS,
-    LOOKS,
     can_be_out,
     end_asked,
     look_asked,
@@ -32,6 +30,7 @@ from throwbench.workshop.trials.looking import (
 from throwbench.workshop.trials.models import Burn, Check, TestCandle
 from throwbench.workshop.trials.services.burn_slips import put_burn_right, put_check_right
 from throwbench.workshop.trials.services.ending import follow_up
+from throwbench.workshop.trials.sights import ENDS, LOOKS
 
 __all__ = [
     "all_out",

@@ -12,12 +12,10 @@ from throwbench.workshop.house.corrections import corrections_of, put_right
 from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Correction, Person
 from throwbench.workshop.trials.asking import ask, figures_asked
-from throwbench.workshop.trials.looking import ENDS, LOOKS, end_asked, look_asked, room_asked
+from throwbench.workshop.trials.looking import end_asked, look_asked, room_asked
 from throwbench.workshop.trials.models import Burn, Check
 from throwbench.workshop.trials.services.ending import follow_up, reopen
-
-BEGUN = ("room_c", "trim_mm", "mass_before_mg", "scale_step_mg")
-TEXTS = ("flame", "flare_up", "soot", "mushroom", "vessel_damage", "put_out", "note")
+from throwbench.workshop.trials.sights import BEGUN, ENDS, LOOKS, is_text
 
 
 @transaction.atomic
@@ -98,4 +96,4 @@ def _is_one_of(field: str, allowed: tuple[str, ...]) -> None:
 
 
 def _empty(field: str, value: Any) -> Any:
-    return "" if value is None and field in TEXTS else value
+    return "" if value is None and is_text(field) else value

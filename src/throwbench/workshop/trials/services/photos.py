@@ -12,11 +12,11 @@ from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.trials.lighting import AHEAD
-from throwbench.workshop.trials.looking import LOOKS
 from throwbench.workshop.trials.models import Burn, Check, Photo
 from throwbench.workshop.trials.photo_file import keep_file, reencoded
 from throwbench.workshop.trials.selectors.photos import A_MINUTE, may_be_added
 from throwbench.workshop.trials.services.burn import check, fresh, given, to_the_minute
+from throwbench.workshop.trials.sights import LOOKS
 from throwbench.workshop.trials.times import clock
 
 
@@ -73,7 +73,7 @@ def read_photo(
 
     Parameters
     ----------
-    seen : some of `looking.LOOKS`
+    seen : some of `sights.LOOKS`
 
     Raises
     ------
