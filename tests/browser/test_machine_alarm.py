@@ -108,8 +108,8 @@ def test_a_server_that_was_away_says_what_it_missed(folder, open_page):
     )
     told(
         folder,
-        "INSERT INTO house_workshop (id, name, zone, units, burn_limit_h, trim_mm, address, "
-        "invented) VALUES (1, 'Saltmyr', 'Europe/Oslo', 'metric', 4, 5, '', 0)",
+        "INSERT INTO house_workshop (id, name, zone, units, address, invented) "
+        "VALUES (1, 'Saltmyr', 'Europe/Oslo', 'metric', '', 0)",
     )
     with served(folder) as at:
         wait_for(lambda: told(folder, "SELECT * FROM house_unwatched"))

@@ -79,7 +79,7 @@ def test_a_form_with_errors_is_readable(demo, open_page):
     for path, label, button in (
         ("/shelf/oils/new/", "Flash point", "Put this oil on the shelf"),
         ("/shelf/waxes/new/", "Melts at", "Put this wax on the shelf"),
-        ("/house/settings/", "Longest burn", "Keep these settings"),
+        ("/house/limits/burn-length/", "Own figure: at most", "Hold burns against this"),
     ):
         page.goto(path)
         road.main_of(page).get_by_label(label, exact=True).fill("warm")

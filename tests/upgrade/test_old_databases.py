@@ -2,8 +2,10 @@
 
 import gzip
 import json
+import sqlite3
 import subprocess
 import sys
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -24,6 +26,15 @@ from throwbench.workshop.line.selectors import archive_of
 for kept in Judgement.objects.order_by("made_at"):
     found, _ = judge_archive(archive_of(kept.trial, day=kept.day))
     print(json.dumps([kept.verdict, verdict_to_json(found)]))
+"""
+
+
+OPEN_IT = """
+import sys
+from pathlib import Path
+from throwbench.web.folder import Folder
+from throwbench.web.server import open_folder
+open_folder(Folder(Path(sys.argv[1])))
 """
 
 
@@ -51,6 +62,17 @@ def test_an_old_database_opens_with_the_same_verdicts(old):
     assert verdicts
     for kept, again in verdicts:
         assert_alike(json.loads(again), json.loads(kept))
+
+
+def test_a_longest_burn_that_was_set_is_the_house_limit_now(old):
+    with closing(sqlite3.connect(old.database)) as database:
+        database.execute("DELETE FROM house_houselimit")
+        database.execute("UPDATE house_workshop SET burn_limit_h = 3, trim_mm = 9")
+        database.commit()
+    subprocess.run([sys.executable, "-c", OPEN_IT, str(old.path)], check=True)
+    with closing(sqlite3.connect(old.database)) as database:
+        kept = database.execute("SELECT rule, value FROM house_houselimit ORDER BY rule").fetchall()
+    assert kept == [("burn-length", 3.0), ("trim-long", 9.0)]
 
 
 def assert_alike(one: object, other: object) -> None:

@@ -132,8 +132,8 @@ def test_the_workshops_own_address_is_answered(ready, address, host):
     changed(
         ready.database,
         "INSERT INTO house_workshop"
-        " (id, name, zone, units, burn_limit_h, trim_mm, address, invented)"
-        f" VALUES (1, 'Saltmyr', 'Europe/Oslo', 'metric', 4, 5, '{address}', 0)",
+        " (id, name, zone, units, address, invented)"
+        f" VALUES (1, 'Saltmyr', 'Europe/Oslo', 'metric', '{address}', 0)",
     )
     done = called(
         ready,

@@ -40,30 +40,6 @@ def test_a_folder_refuses_a_second_workshop(workshop):
     refuses(Workshop(id=2, name="Another"), "A folder holds one workshop")
 
 
-@pytest.mark.parametrize("hours", [0.25, 4, 24])
-def test_a_burn_limit_lies_within_a_day(workshop, hours):
-    workshop.burn_limit_h = hours
-    accepts(workshop)
-
-
-@pytest.mark.parametrize("hours", [0, -1, 24.5])
-def test_a_burn_limit_outside_a_day_is_refused(workshop, hours):
-    workshop.burn_limit_h = hours
-    refuses(workshop, "above 0 h and at most 24 h")
-
-
-@pytest.mark.parametrize("mm", [0.5, 5, 50])
-def test_a_wick_has_a_trim(workshop, mm):
-    workshop.trim_mm = mm
-    accepts(workshop)
-
-
-@pytest.mark.parametrize("mm", [0, -1, 51])
-def test_a_trim_that_leaves_no_wick_is_refused(workshop, mm):
-    workshop.trim_mm = mm
-    refuses(workshop, "above 0 and at most 50 mm")
-
-
 @pytest.mark.parametrize("hours", [None, 0, 4, 72])
 def test_a_room_airs_for_hours(hours):
     accepts(Room(name="loft", kind="large room", airing_h=hours))

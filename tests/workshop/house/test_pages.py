@@ -86,16 +86,20 @@ def settings(**other: str) -> dict[str, str]:
         "name": "Saltmyr",
         "zone": "Europe/Oslo",
         "units": "metric",
-        "burn_limit_h": "4",
-        "trim_mm": "5",
         **other,
     }
 
 
 def test_settings_change_by_a_click(maker):
-    sent = settings(burn_limit_h="3,5", trim_mm="6")
+    sent = settings(units="ounces", name="Saltmyr Lys")
     assert maker.post("/house/settings/", sent).headers["Location"] == "/house/"
-    assert Workshop.objects.values_list("burn_limit_h", "trim_mm").get() == (3.5, 6)
+    assert Workshop.objects.values_list("units", "name").get() == ("ounces", "Saltmyr Lys")
+
+
+def test_the_house_says_when_a_burn_ends_by_the_makers_own_limit(maker):
+    assert "burns end after 4\N{NO-BREAK SPACE}h" in maker.get("/house/").text
+    maker.post("/house/limits/burn-length/", {"value": "3.5"})
+    assert "burns end after 3.5\N{NO-BREAK SPACE}h" in maker.get("/house/").text
 
 
 def test_a_limit_shows_its_words_its_unit_and_who_says_so(maker):
@@ -111,6 +115,14 @@ def test_an_own_limit_stands_beside_the_shipped_one(maker):
     assert "at most 75 mm (house limit)" in page
     assert "at most 60 mm (house limit, set by the maker)" in page
     assert 'value="60"' in maker.get(address).text
+
+
+def test_the_page_of_a_limit_says_what_words_and_marks_cannot_decide(maker):
+    page = maker.get("/house/limits/secondary-ignition/").text
+    assert "as up to 10 s or longer." in page
+    assert "write the seconds too" in page
+    assert "print a new gauge card" in maker.get("/house/limits/flame-height/").text
+    assert "write the seconds" not in maker.get("/house/limits/afterglow/").text
 
 
 def test_an_emptied_box_gives_the_own_limit_up(maker):

@@ -128,9 +128,9 @@ def test_a_room_can_be_known_better(owner, kitchen, now):
 
 
 def test_a_setting_changes_and_the_others_stay(owner, now):
-    services.change_settings(burn_limit_h=3.5, who=owner, now=now)
+    services.change_settings(units="ounces", who=owner, now=now)
     kept = Workshop.objects.get()
-    assert (kept.burn_limit_h, kept.trim_mm, kept.name) == (3.5, 5, "Saltmyr Lysstøperi")
+    assert (kept.units, kept.zone, kept.name) == ("ounces", "Europe/Oslo", "Saltmyr Lysstøperi")
 
 
 def test_a_setting_that_does_not_exist_is_a_slip_of_the_caller(owner, now):

@@ -9,6 +9,7 @@ import pytest
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.entries import EntryConflictError
 from throwbench.workshop.house.models import Person, Room, Workshop
+from throwbench.workshop.house.services import set_house_limit
 from throwbench.workshop.shelf.models import Piece
 from throwbench.workshop.trials.asking import Question, QuestionsError
 from throwbench.workshop.trials.models import Burn, TestCandle
@@ -35,12 +36,17 @@ def asked(error: pytest.ExceptionInfo[QuestionsError]) -> str:
 
 
 def test_a_burn_has_to_be_out_after_the_house_limit(cured, owner, now, workshop) -> None:
-    workshop.burn_limit_h = 3.5
-    workshop.save()
+    set_house_limit(rule="burn-length", value=3.5, who=owner, now=now)
     burn = light(cured, now, owner, room_c=20.5, trim_mm=5, mass_before_mg=490_000)
     assert burn.number == 1
     assert burn.out_by_at == now + timedelta(hours=3.5)
     assert [one.code for one in lit_now(now)] == ["K7F"]
+
+
+def test_a_burn_is_no_longer_than_the_makers_own_limit(cured, owner, now) -> None:
+    set_house_limit(rule="burn-length", value=2.0, who=owner, now=now)
+    with pytest.raises(UnclearError, match=r"A wick burn ends after 2 h \(house limit\)"):
+        light(cured, now, owner, limit_h=3)
 
 
 def test_a_burn_is_noted_by_the_minute(cured, owner, now) -> None:

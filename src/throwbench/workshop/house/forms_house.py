@@ -89,18 +89,6 @@ class SettingsForm(forms.Form):
     name = forms.CharField(label="Name of the workshop", max_length=80)
     zone = forms.ChoiceField(label="Time zone", choices=zones, help_text=ZONE_HELP)
     units = forms.ChoiceField(label="Units", choices=Units, help_text=UNITS_HELP)
-    burn_limit_h = FigureField(
-        label="Longest burn",
-        unit="h",
-        possible=(0.25, 24),
-        help_text="Sets the put-out time of a lit candle. House limit; 4 h is common practice.",
-    )
-    trim_mm = FigureField(
-        label="Wick trim",
-        unit="mm",
-        possible=(1, 50),
-        help_text="Shown before each lighting. House limit; 5 mm is common practice.",
-    )
 
     @classmethod
     def of(cls, here: Workshop) -> "SettingsForm":

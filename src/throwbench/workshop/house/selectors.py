@@ -5,7 +5,7 @@ from datetime import date
 
 from django.db.models import QuerySet
 
-from throwbench.rules.limit import Limit, limits_on
+from throwbench.rules.limit import Limit, figure_of, limits_on
 from throwbench.rules.rule import Rule, rules
 from throwbench.science.words import plain
 from throwbench.verdict.words import number
@@ -20,6 +20,14 @@ def workshop() -> Workshop | None:
 def house_limits() -> dict[str, float]:
     """The maker's own limits by the id of the rule."""
     return dict(HouseLimit.objects.values_list("rule", "value"))
+
+
+def house_figure(rule: str, day: date) -> float:
+    """The figure of a rule in force on a day, in the rule's unit: the maker's own, or the shipped.
+
+    Every page, sheet and alarm asks here, so all say the same.
+    """
+    return figure_of(rule, limits_on(day, house=house_limits()))
 
 
 def people() -> QuerySet[Person]:
@@ -37,11 +45,12 @@ def rooms() -> QuerySet[Room]:
     return Room.objects.order_by("name")
 
 
-def overview(here: Workshop) -> str:
+def overview(day: date) -> str:
     """The house in one sentence: 'Six people, three rooms; burns end after 4 h.'"""
     who = counted(people().count(), "person", "people")
     where = counted(Room.objects.count(), "room", "rooms")
-    sentence = f"{who}, {where}; burns end after {plain(here.burn_limit_h)}\N{NO-BREAK SPACE}h."
+    hours = plain(house_figure("burn-length", day))
+    sentence = f"{who}, {where}; burns end after {hours}\N{NO-BREAK SPACE}h."
     return sentence[0].upper() + sentence[1:]
 
 

@@ -15,7 +15,7 @@ from throwbench.workshop.house.models import HouseLimit, Person, Role, Room, Roo
 
 NAMELESS = "The maker"
 """The owner's name until the workshop is begun."""
-SETTINGS = ("name", "zone", "units", "burn_limit_h", "trim_mm")
+SETTINGS = ("name", "zone", "units")
 Row = TypeVar("Row", bound=Model)
 MOST_TIMES = 10
 """A limit of the maker's own is at most so many times the one that comes with Throwbench."""
@@ -129,7 +129,7 @@ def change_room(room: Room, *, who: Person, now: datetime, **fields: Any) -> Non
 
 @transaction.atomic
 def change_settings(*, who: Person, now: datetime, **fields: Any) -> None:
-    """Change some of `SETTINGS`: burn limit [h], trim [mm]."""
+    """Change some of `SETTINGS`."""
     if "zone" in fields:
         fields["zone"] = known_zone(fields["zone"])
     _set(Workshop.objects.get(id=1), fields, allowed=SETTINGS)

@@ -19,9 +19,10 @@ def index(request: HttpRequest) -> HttpResponse:
     """The house in one sentence."""
     limits = selectors.limits_shown(today_of(request))
     shown = {
-        "sentence": selectors.overview(workshop_of(request)),
+        "sentence": selectors.overview(today_of(request)),
         "people": selectors.people(),
         "rooms": selectors.rooms(),
+        "burn_h": selectors.house_figure("burn-length", today_of(request)),
         "own_limits": [limit for limit in limits if limit.own is not None],
         "chosen": theme_of(request),
     }

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import Any
 
 from django import forms
@@ -10,12 +10,12 @@ from django.core.validators import MinValueValidator
 from django.utils import timezone
 
 from throwbench.workshop.house.forms import EntryForm, FigureField
-from throwbench.workshop.house.models import Workshop
-from throwbench.workshop.house.selectors import rooms
+from throwbench.workshop.house.selectors import house_figure, rooms
 from throwbench.workshop.trials.asking import Question
 from throwbench.workshop.trials.models import BurnKind, TestCandle
 from throwbench.workshop.trials.selectors.light_page import candles_named
 from throwbench.workshop.trials.sights import label_of
+from throwbench.workshop.trials.times import local_day
 
 KINDS = {
     BurnKind.WICK: "tries the wick; several candles may burn at once; "
@@ -92,7 +92,6 @@ class LightForm(EntryForm):
         self,
         candles: Sequence[TestCandle],
         *,
-        here: Workshop,
         now: datetime,
         data: Mapping[str, Any] | None = None,
     ) -> None:
@@ -101,16 +100,19 @@ class LightForm(EntryForm):
         if len(candles) == 1:
             self._offer_nose_first()
         self.questions: tuple[Question, ...] = ()
-        self.fields["trim_mm"].help_text = f"the house trims to {here.trim_mm:g} mm"
-        self.fields[
-            "limit_h"
-        ].help_text = (
-            f"Empty: {here.burn_limit_h:g} h (house limit). Only a watched long burn may be longer."
-        )
+        self._say_limits(local_day(now))
         for candle in candles:
             self.fields[mass_of(candle)] = FigureField(
                 label=f"{candle}: mass before, cold", unit="g", possible=(0, 50_000), required=False
             )
+
+    def _say_limits(self, day: date) -> None:
+        short, long = (house_figure(rule, day) for rule in ("trim-short", "trim-long"))
+        self.fields["trim_mm"].help_text = f"the house trims to {short:g} to {long:g} mm"
+        self.fields["limit_h"].help_text = (
+            f"Empty: {house_figure('burn-length', day):g} h (house limit). "
+            "Only a watched long burn may be longer."
+        )
 
     def _offer_nose_first(self) -> None:
         """One candle alone is mostly lit to be sniffed, and a wick burn would not count."""

@@ -1,17 +1,16 @@
 """Whether a candle may be lit: what is refused, and what is asked about."""
 
 from collections.abc import Iterator
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 
 from django.db.models import Q
 
-from throwbench.rules.limit import figure_of, limits_on
 from throwbench.rules.rule import rules
 from throwbench.science.burn import hours_between
 from throwbench.science.errors import UnclearError
 from throwbench.science.words import plain
 from throwbench.workshop.house.models import Room
-from throwbench.workshop.house.selectors import house_limits, workshop
+from throwbench.workshop.house.selectors import house_figure
 from throwbench.workshop.trials.asking import Question
 from throwbench.workshop.trials.models import Burn, BurnKind, TestCandle
 from throwbench.workshop.trials.selectors.broken import judged
@@ -27,8 +26,6 @@ BETWEEN_BURNS_MG = 2000
 
 AT_ONCE = frozenset(rule.id for rule in rules() if rule.decides == "any burn")
 """Limits that one burn breaks for good."""
-HOUSE_LIMIT_H = 4.0
-"""Before the workshop has settings (common practice)."""
 
 
 def can_be_lit(candle: TestCandle, at: datetime) -> None:
@@ -106,10 +103,9 @@ def room_is_free(room: Room | None, *, kind: str, at: datetime) -> None:
             )
 
 
-def limit_of(kind: str, limit_h: float | None) -> float:
+def limit_of(kind: str, limit_h: float | None, *, day: date) -> float:
     """How long this burn may last [h]: the house's limit, or less; a long burn may be longer."""
-    here = workshop()
-    house_h = here.burn_limit_h if here else HOUSE_LIMIT_H
+    house_h = house_figure("burn-length", day)
     if limit_h is None:
         return house_h
     if kind != BurnKind.LONG and limit_h > house_h:
@@ -183,7 +179,7 @@ def _last_burn_asked(
 ) -> Iterator[Question]:
     assert last.out_at is not None
     rest_h = hours_between(last.out_at, at)
-    usual_h = figure_of("cooling", limits_on(local_day(at), house=house_limits()))
+    usual_h = house_figure("cooling", local_day(at))
     if rest_h < usual_h:
         yield Question(
             "candle",
@@ -209,7 +205,7 @@ def _last_burn_asked(
 def _limits_asked(candle: TestCandle, at: datetime) -> Iterator[Question]:
     """A candle that is down to the end line, or that breaks a limit if its burns go on so."""
     found = judged([candle], local_day(at))[candle.code]
-    end_mm = figure_of("end-line", limits_on(local_day(at), house=house_limits()))
+    end_mm = house_figure("end-line", local_day(at))
     if found.to_the_end:
         yield Question(
             "candle",

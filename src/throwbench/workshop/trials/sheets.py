@@ -7,7 +7,8 @@ from throwbench.documents.heading import Heading
 from throwbench.documents.pour_sheet import PitcherRow, PourCandle, PourSheet, WaxCard
 from throwbench.documents.tags import CodeTag, ShelfTag
 from throwbench.science.errors import UnclearError
-from throwbench.workshop.house.models import HouseLimit, Workshop
+from throwbench.workshop.house.models import Workshop
+from throwbench.workshop.house.selectors import house_limits
 from throwbench.workshop.shelf.models import Vessel, Wax
 from throwbench.workshop.trials.models import Pour, TestCandle, Trial
 from throwbench.workshop.trials.selectors import candles_of
@@ -148,9 +149,8 @@ def _gauge(candles: list[TestCandle]) -> GaugeCard:
     vessels: dict[int, Vessel] = {
         one.combination.vessel_id: one.combination.vessel for one in candles
     }
-    flame = HouseLimit.objects.filter(rule="flame-height").values_list("value", flat=True).first()
     return GaugeCard(
-        flame_mm=flame,
+        flame_mm=house_limits().get("flame-height"),
         vessels=tuple(
             GaugeVessel(name=one.name, inside_mm=one.inside_mm)
             for one in vessels.values()

@@ -7,7 +7,7 @@ from django.views.decorators.http import require_http_methods
 from throwbench.rules.limit import figure_of, limits_on
 from throwbench.verdict.burn_report import cautions
 from throwbench.workshop.house.selectors import house_limits
-from throwbench.workshop.house.web import done, now_of, today_of, who_of, workshop_of
+from throwbench.workshop.house.web import done, now_of, today_of, who_of
 from throwbench.workshop.trials.asking import QuestionsError
 from throwbench.workshop.trials.forms_asked import with_guess
 from throwbench.workshop.trials.forms_light import CodesForm, LightForm
@@ -22,7 +22,7 @@ def light(request: HttpRequest) -> HttpResponse:
     if not codes.is_valid() or not codes.found:
         return _which(request, codes)
     data = with_guess(request.POST) if request.method == "POST" else None
-    form = LightForm(codes.found, here=workshop_of(request), now=now_of(request), data=data)
+    form = LightForm(codes.found, now=now_of(request), data=data)
     if data is not None and done(form, lambda: _light(request, form)) and not form.questions:
         return redirect("trials:round")
     shown = {"form": form, "candles": codes.found, "cautions": _cautions(request)}

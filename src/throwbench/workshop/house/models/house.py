@@ -84,8 +84,6 @@ class Workshop(models.Model):
     name = models.CharField(max_length=80)
     zone = models.CharField(max_length=40, default="Europe/Oslo")
     units = models.CharField(max_length=8, choices=Units, default=Units.METRIC)
-    burn_limit_h = models.FloatField(default=4)
-    trim_mm = models.FloatField(default=5)
     address = models.CharField(max_length=200, blank=True, help_text="where a phone reaches it")
     address_answered_at = models.DateTimeField(null=True, blank=True)
     """When this server last found itself at the address."""
@@ -99,16 +97,6 @@ class Workshop(models.Model):
                 condition=Q(id=1),
                 name="one_workshop_a_folder",
                 violation_error_message="A folder holds one workshop. Begin another folder.",
-            ),
-            models.CheckConstraint(
-                condition=Q(burn_limit_h__gt=0, burn_limit_h__lte=24),
-                name="burn_limit_between_0_and_24_h",
-                violation_error_message="A burn limit is above 0 h and at most 24 h.",
-            ),
-            models.CheckConstraint(
-                condition=Q(trim_mm__gt=0, trim_mm__lte=50),
-                name="trim_above_0_to_50_mm",
-                violation_error_message="A wick is trimmed to above 0 and at most 50 mm.",
             ),
         ]
 

@@ -30,6 +30,7 @@ from throwbench.workshop.trials.looking import (
 from throwbench.workshop.trials.models import Burn, Check, TestCandle
 from throwbench.workshop.trials.services.burn_slips import put_burn_right, put_check_right
 from throwbench.workshop.trials.services.ending import follow_up
+from throwbench.workshop.trials.times import local_day
 from throwbench.workshop.trials.sights import ENDS, LOOKS
 
 __all__ = [
@@ -83,7 +84,7 @@ def light(
     candle = TestCandle.objects.select_related("combination", "piece").get(pk=candle.pk)
     can_be_lit(candle, at)
     room_is_free(room, kind=kind, at=at)
-    limit_h = limit_of(kind, limit_h)
+    limit_h = limit_of(kind, limit_h, day=local_day(at))
     asked = [
         *time_asked(at, now=now, what="Lit at"),
         *lighting_asked(candle, kind=kind, room=room, at=at, mass_before_mg=mass_before_mg),
