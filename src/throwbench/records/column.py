@@ -14,8 +14,9 @@ class Column:
 
     `possible` and `usual` are inclusive ranges in the unit of the column. Outside `possible` a
     value is refused; outside `usual` the maker is asked about it. `words` lists the only words
-    that a text column takes; `said` gives those that are shown otherwise. `label` begins a
-    sentence about it, and names its box.
+    that a text column takes; `said` gives those that are shown otherwise, of yes and no too.
+    `label` begins a sentence about it, and names its box; `short` names it in a log of burns, and
+    is empty where a log leaves it out.
     """
 
     name: str
@@ -27,6 +28,7 @@ class Column:
     required: bool = False
     kind: Any = str
     label: str = ""
+    short: str = ""
     said: Mapping[str, str] = field(default_factory=dict)
     told: Told = ""
 
@@ -46,6 +48,7 @@ def column(
     usual: tuple[float, float] | None = None,
     words: tuple[str, ...] = (),
     label: str = "",
+    short: str = "",
     said: Mapping[str, str] | None = None,
     told: Told = "",
 ) -> Any:
@@ -58,6 +61,7 @@ def column(
         "words": words,
         "required": required,
         "label": label,
+        "short": short,
         "said": said or {},
         "told": told,
     }

@@ -1,6 +1,6 @@
 """Burns as pages show them: a candle's log, one burn, and how far each candle of a trial is."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any, Literal
@@ -8,6 +8,8 @@ from typing import Any, Literal
 from django.core.paginator import Page, Paginator
 from django.db.models import Count
 
+from throwbench import records
+from throwbench.records import Column, columns
 from throwbench.rules.judge import judge_candle
 from throwbench.rules.limit import limits_on
 from throwbench.rules.result import CandleLimits
@@ -18,6 +20,7 @@ from throwbench.workshop.house.selectors import counted, house_limits
 from throwbench.workshop.trials.models import Burn, BurnKind, Check, TestCandle, Trial
 from throwbench.workshop.trials.selectors.burns import as_records, slip_words, slips_of
 from throwbench.workshop.trials.selectors.made_of import combination_of, shown_of
+from throwbench.workshop.trials.sights import told_of
 
 A_PAGE = 25
 Known = Literal["measured", "seen", "not seen"]
@@ -84,28 +87,7 @@ def _logs(found: Any) -> tuple[BurnLog, ...]:
 def cells_of(check: Check) -> Iterator[Cell]:
     """What a check tells; where nothing is said, "no change" says that it was looked at."""
     blank = Cell("", "no change", "seen") if check.no_change else Cell("", "not seen", "not seen")
-    yield _yes_no("full pool", check.pool_full, yes="full", no="not full", blank=blank)
-    for name, label, unit in _MEASURED:
-        value = getattr(check, name)
-        yield _figure(label, value, unit) if value is not None else _of(label, blank)
-    for name, label in _WORDS:
-        word = getattr(check, name)
-        said = getattr(check, f"get_{name}_display")()
-        yield Cell(label, said, "seen") if word else _of(label, blank)
-
-
-_MEASURED = (
-    ("pool_width_mm", "melt pool", "mm"),
-    ("pool_depth_mm", "its depth", "mm"),
-    ("flame_mm", "flame height", "mm"),
-    ("vessel_c", "vessel outside", "°C"),
-)
-_WORDS = (
-    ("flame", "flame"),
-    ("flare_up", "flare-up"),
-    ("soot", "soot"),
-    ("mushroom", "mushrooming"),
-)
+    yield from _cells(check, records.Check, blank, order=_by_kind)
 
 
 def _ends(burn: Burn) -> Iterator[Cell]:
@@ -113,34 +95,38 @@ def _ends(burn: Burn) -> Iterator[Cell]:
         return
     blank = Cell("", "not seen", "not seen")
     yield Cell("how it ended", burn.get_put_out_display() or "not seen", "seen")
-    yield _yes_no("relighting", burn.relit, yes="burned again", no="stayed out", blank=blank)
-    yield _yes_no("wick", burn.wick_moved, yes="floated or moved", no="stood", blank=blank)
-    damage = burn.get_vessel_damage_display()
-    whole = Cell("vessel", "whole" if burn.vessel_damage == "none" else damage, "seen")
-    yield whole if burn.vessel_damage else _of("vessel", blank)
-    yield _yes_no("frosting", burn.frosting, yes="yes", no="none", blank=blank)
-    yield _yes_no("wet spots", burn.wet_spots, yes="yes", no="none", blank=blank)
-    for name, label, unit in (
-        ("afterglow_s", "afterglow", "s"),
-        ("wax_left_mm", "wax left", "mm"),
-    ):
-        value = getattr(burn, name)
-        yield _figure(label, value, unit) if value is not None else _of(label, blank)
-    for name, label in (("mass_before_mg", "mass before"), ("mass_after_mg", "mass after")):
-        mg = getattr(burn, name)
-        yield _figure(label, mg / 1000, "g") if mg is not None else _of(label, blank)
+    yield from _cells(burn, records.Burn, blank, order=_figures_last)
 
 
-def _figure(label: str, value: float, unit: str) -> Cell:
-    return Cell(label, f"{plain(value)}{SPACE}{unit}", "measured")
+def _cells(
+    row: Check | Burn, record: type, blank: Cell, *, order: Callable[[Column], int]
+) -> Iterator[Cell]:
+    """What a person told, as the record lists it."""
+    told = told_of(row, record)
+    for column in sorted(columns(record), key=order):
+        if column.short:
+            value = told[column.name]
+            words = blank.words if value is None else _words(column, value)
+            known = blank.known if value is None else "measured" if column.unit else "seen"
+            yield Cell(column.short, words, known, is_rest=value is None)
 
 
-def _of(label: str, blank: Cell) -> Cell:
-    return Cell(label, blank.words, blank.known, is_rest=True)
+def _by_kind(column: Column) -> int:
+    """Yes or no, then figures, then words."""
+    return 2 if column.words else 1 if column.unit else 0
 
 
-def _yes_no(label: str, value: bool | None, *, yes: str, no: str, blank: Cell) -> Cell:
-    return _of(label, blank) if value is None else Cell(label, yes if value else no, "seen")
+def _figures_last(column: Column) -> int:
+    return 1 if column.unit else 0
+
+
+def _words(column: Column, value: Any) -> str:
+    if column.unit:
+        return f"{plain(value)}{SPACE}{column.unit}"
+    if column.name == "vessel_damage" and value == "none":
+        return "whole"
+    word = {True: "yes", False: "no"}.get(value, value)
+    return column.said.get(word, word)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
