@@ -30,8 +30,8 @@ from throwbench.workshop.trials.looking import (
 from throwbench.workshop.trials.models import Burn, Check, TestCandle
 from throwbench.workshop.trials.services.burn_slips import put_burn_right, put_check_right
 from throwbench.workshop.trials.services.ending import follow_up
-from throwbench.workshop.trials.times import local_day
 from throwbench.workshop.trials.sights import ENDS, LOOKS
+from throwbench.workshop.trials.times import local_day
 
 __all__ = [
     "all_out",
