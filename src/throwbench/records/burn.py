@@ -61,7 +61,11 @@ class Check:
         told="look",
     )
     flare_up_s: float | None = column(
-        "how long it burned", unit="s", possible=(0, 3600), label="Flare-up", told="look"
+        "how long it burned",
+        unit="s",
+        possible=(0, 3600),
+        label="Length of the flare-up",
+        told="look",
     )
     vessel_c: float | None = column(
         "outside, hottest place",

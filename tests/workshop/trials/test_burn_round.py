@@ -7,6 +7,8 @@ from uuid import uuid4
 import pytest
 from django.test import Client
 
+from throwbench import records
+from throwbench.records import columns
 from throwbench.workshop.house.services import set_house_limit
 from throwbench.workshop.trials.models import Burn, Check
 from throwbench.workshop.trials.services import burn as burning
@@ -334,3 +336,25 @@ def test_the_next_check_is_said(maker, lit, owner, now) -> None:
     assert "this check is due now, the next at 12:05" in text(maker.get("/round/"))
     sent(maker, *map(told, lit))
     assert "the next check is due at 12:05" in text(maker.get("/round/"))
+
+
+def test_how_long_a_flare_up_burned_is_noted_in_its_box(maker, lit) -> None:
+    sent(maker, told(lit[0], "changed", flare_up="short", flare_up_s="7"))
+    check = lit[0].checks.get()
+    assert (check.flare_up, check.flare_up_s) == ("short", 7)
+
+
+def test_every_figure_of_a_look_has_its_box(maker, lit) -> None:
+    page = text(maker.get("/round/"))
+    measured = [column.name for column in columns(records.Check) if column.told and column.unit]
+    assert all(f'name="b{lit[0].pk}-{name}"' in page for name in measured)
+
+
+@pytest.mark.parametrize(
+    ("answer", "words"),
+    [("same", "something is ticked below it"), ("changed", "no flare-up and the length of one")],
+)
+def test_a_length_without_a_flare_up_is_asked_back(maker, lit, answer, words) -> None:
+    page = sent(maker, told(lit[0], answer, flare_up_s="7"))
+    assert words in text(page)
+    assert not Check.objects.exists()

@@ -5,11 +5,11 @@ from typing import Any
 from django import forms
 from django.db.models import Field
 
-from throwbench.science.units import mg_of, named
+from throwbench.science.units import mg_of
 from throwbench.workshop.house.forms import EntryForm, FigureField
 from throwbench.workshop.trials.asking import Question
 from throwbench.workshop.trials.models import Burn, Check
-from throwbench.workshop.trials.sights import BEGUN, ENDS, LOOKS, kept_as, label_of
+from throwbench.workshop.trials.sights import BEGUN, COLUMNS, ENDS, LOOKS, kept_as, label_of
 
 YES_NO = {"": None, "yes": True, "no": False}
 
@@ -21,6 +21,15 @@ def yes_no(label: str, *, yes: str, no: str) -> forms.TypedChoiceField:
         coerce=YES_NO.__getitem__,
         empty_value=None,
         required=False,
+    )
+
+
+def figure_box(name: str, *, label: str = "", required: bool = False) -> FigureField:
+    """The box of one figure, by the field that keeps it; seconds have no other unit."""
+    unit = COLUMNS[name].unit
+    inside = "" if unit == "s" else unit
+    return FigureField(
+        label=label or label_of(name), unit=inside, shown_unit=unit, required=required
     )
 
 
@@ -58,7 +67,7 @@ class AfterForm(AskedForm):
         ],
         required=False,
     )  # fmt: skip
-    afterglow_s = FigureField(label=label_of("afterglow_s"), shown_unit="s", required=False)
+    afterglow_s = figure_box("afterglow_s")
     note = forms.CharField(label="In your own words", max_length=400, required=False)
 
     def __init__(self, burn: Burn, *args: Any, **options: Any) -> None:
@@ -123,9 +132,7 @@ def _one_of(text: str, words: dict[str, str]) -> str:
 
 
 def _figure(name: str, text: str) -> float:
-    unit = named(name)[1]
-    field = FigureField(label=label_of(name), unit="" if unit == "s" else unit)
-    return float(field.clean(text))
+    return float(figure_box(name, required=True).clean(text))
 
 
 def _now(row: Burn | Check, name: str) -> str:

@@ -7,9 +7,9 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from throwbench.science.errors import UnclearError
-from throwbench.workshop.house.forms import EntryForm, FigureField
+from throwbench.workshop.house.forms import EntryForm
 from throwbench.workshop.trials.asking import Question
-from throwbench.workshop.trials.forms_burn import AskedForm, yes_no
+from throwbench.workshop.trials.forms_burn import AskedForm, figure_box, yes_no
 from throwbench.workshop.trials.forms_round import FIGURES, grades
 from throwbench.workshop.trials.photo_file import ALLOWED, LARGEST_BYTES, of_data_url
 from throwbench.workshop.trials.sights import COLUMNS, LOOKS, label_of
@@ -46,7 +46,7 @@ class PhotoForm(EntryForm):
 
 
 class ReadForm(AskedForm):
-    """What a photo shows. What stays empty was not looked at."""
+    """What a photo shows, which is no time. What stays empty was not looked at."""
 
     pool_full = yes_no("Melt pool", yes="full: it reaches the wall all round", no="not full")
 
@@ -56,14 +56,11 @@ class ReadForm(AskedForm):
             self.fields[name] = forms.ChoiceField(
                 label=label_of(name), choices=[NOT_LOOKED_AT, *grades(name)], required=False
             )
-        for name, unit in FIGURES.items():
-            self.fields[name] = FigureField(label=_figure(name), unit=unit, required=False)
+        for name in (name for name in FIGURES if COLUMNS[name].unit != "s"):
+            wide = "Melt pool, widest" if name == "pool_width_mm" else ""
+            self.fields[name] = figure_box(name, label=wide)
 
     @property
     def asked(self) -> list[Question]:
         """What is asked back. A photo cannot put a candle out; the round says that it must be."""
         return [replace(question, puts_out=False) for question in self.questions]
-
-
-def _figure(name: str) -> str:
-    return "Melt pool, widest" if name == "pool_width_mm" else label_of(name)

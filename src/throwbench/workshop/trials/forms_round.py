@@ -11,10 +11,11 @@ from throwbench.workshop.house.forms import EntryForm, FigureField
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.house.selectors import people
 from throwbench.workshop.trials.asking import Question
+from throwbench.workshop.trials.forms_burn import figure_box
 from throwbench.workshop.trials.models import Burn
 from throwbench.workshop.trials.selectors.burns import Lit
 from throwbench.workshop.trials.services.together import Look
-from throwbench.workshop.trials.sights import COLUMNS, label_of
+from throwbench.workshop.trials.sights import COLUMNS, LOOKS, label_of
 
 ANSWERS = [
     ("same", "No change"),
@@ -22,10 +23,12 @@ ANSWERS = [
     ("out", "Put out"),
     ("not seen", "Not seen"),
 ]
-FIGURES = {
-    name: COLUMNS[name].unit for name in ("pool_width_mm", "flame_mm", "pool_depth_mm", "vessel_c")
-}
-"""In the order of the page, each with its unit."""
+FIGURES = tuple(name for name in LOOKS if COLUMNS[name].unit)
+"""What may be measured."""
+GRADED = tuple(
+    name for name in LOOKS if COLUMNS[name].words and name not in ("flame", "flare_up", "soot")
+)
+"""What is looked at beside the list of what everybody looks at."""
 END_TICKS = ("crack", "itself", "end")
 AFTER_TICKS = ("relit", "wick_moved", "chip", "cracked", "leak")
 DAMAGES = {"leak": "leak", "cracked": "crack", "chip": "chip"}
@@ -58,11 +61,6 @@ class LookForm(forms.Form):
         widget=forms.RadioSelect, required=False,
     )  # fmt: skip
     pool_full = tick("Liquid reaches the wall all round")
-    mushroom = forms.ChoiceField(
-        label=label_of("mushroom"),
-        choices=[("", "not looked at"), *grades("mushroom")],
-        required=False,
-    )
     until = tick("Until then: seen, no change")
     relit = tick("Burned again by itself")
     wick_moved = tick("The wick floated or moved")
@@ -86,8 +84,14 @@ class LookForm(forms.Form):
         super().__init__(data, prefix=f"b{lit.burn.pk}")
         self.lit, self.now, self.about = lit, now, lit.code
         self.questions: tuple[Question, ...] = ()
-        for name, unit in FIGURES.items():
-            self.fields[name] = FigureField(label=label_of(name), unit=unit, required=False)
+        for name in FIGURES:
+            self.fields[name] = figure_box(name)
+        for name in GRADED:
+            self.fields[name] = forms.ChoiceField(
+                label=label_of(name),
+                choices=[("", "not looked at"), *grades(name)],
+                required=False,
+            )
 
     def clean(self) -> dict[str, Any]:
         told = super().clean() or {}
@@ -107,7 +111,18 @@ class LookForm(forms.Form):
             raise forms.ValidationError(
                 f"{code} has “none of these” and one of them. Only one can be so. Untick the other."
             )
+        if answer == "changed" and told.get("flare_up") == "none" and told.get("flare_up_s"):
+            raise forms.ValidationError(
+                f"{code} has no flare-up and the length of one. Only one can be so. "
+                "Choose how long it was, or empty the box."
+            )
         return told
+
+    @property
+    def more(self) -> list[forms.BoundField]:
+        """The boxes that need no words beside them."""
+        names = [name for name in FIGURES if name not in ("pool_width_mm", "flame_mm")]
+        return [self[name] for name in (*names, *GRADED)]
 
     @property
     def dashed(self) -> str:
@@ -126,13 +141,13 @@ class LookForm(forms.Form):
 
     @staticmethod
     def _changes(told: Mapping[str, Any]) -> bool:
-        ticked = any(told.get(name) for name in ("over", *END_TICKS))
+        ticked = any(told.get(name) for name in ("over", "flare_up_s", *END_TICKS))
         return ticked or any(told.get(name) not in ("", "none") for name in ("flare_up", "soot"))
 
     @staticmethod
     def _figures(told: Mapping[str, Any]) -> dict[str, Any]:
         """What was measured or looked at beside the list."""
-        names = (*FIGURES, "mushroom")
+        names = (*FIGURES, *GRADED)
         found = {name: told[name] for name in names if told.get(name) not in (None, "")}
         return {**found, "pool_full": True} if told.get("pool_full") else found
 
