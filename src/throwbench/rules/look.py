@@ -60,15 +60,23 @@ def secondary_ignition(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Loo
 
 def _flare_up(grade: str, check: Check, limit: Limit) -> Iterator[Look]:
     """'short' is up to the figure that the grades name, 'long' is longer than that."""
-    assert limit.figure is not None
-    assert limit.rule.worded is not None
-    worded = limit.rule.worded
-    decides = {"short": limit.figure >= worded, "long": limit.figure <= worded}.get(grade, True)
-    if decides:
+    said = undecided_words(grade, limit)
+    if not said:
         yield _seen(grade, check, over=grade == "long")
     elif check.flare_up_s is None:
-        said = "up to" if grade == "short" else "longer than"
-        yield _seen(f"{said} {plain(worded)} {limit.rule.unit}", check, over=None)
+        yield _seen(said, check, over=None)
+
+
+def undecided_words(grade: str, limit: Limit) -> str:
+    """'up to 10 s' where the words of a grade do not tell whether the limit holds; else nothing."""
+    assert limit.figure is not None
+    assert limit.rule.worded is not None
+    figure = f"{plain(limit.rule.worded)} {limit.rule.unit}"
+    if grade == "short" and limit.figure < limit.rule.worded:
+        return f"up to {figure}"
+    if grade == "long" and limit.figure > limit.rule.worded:
+        return f"longer than {figure}"
+    return ""
 
 
 def flashover(turn: Turn, _limit: Limit, _end_mm: float) -> Iterator[Look]:

@@ -16,7 +16,8 @@ from throwbench.formats.burn_questions import (
     unusual_rate,
 )
 from throwbench.formats.slips import likely_meant
-from throwbench.rules.limit import limits_on
+from throwbench.rules.limit import Limit, limits_on
+from throwbench.rules.look import undecided_words
 from throwbench.science.burn import hours_between
 from throwbench.science.errors import UnclearError
 from throwbench.science.units import grams_of
@@ -43,6 +44,7 @@ def look_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Qu
     asked = figures_asked(records.Check, seen)
     flame = _flame_asked(burn, at, seen)
     yield from [*flame, *(one for one in asked if not flame or one.field != "flame_mm")]
+    yield from _flare_up_asked(burn, at, seen)
     yield from _pool_asked(burn, at, seen)
     yield from _colder(seen.get("vessel_c"), burn.room_c, field="vessel_c")
 
@@ -66,8 +68,7 @@ def room_asked(burn: Burn, room_c: float | None) -> Iterator[Question]:
 def _flame_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> list[Question]:
     """A flame over its limit on a lit candle: it is put out, or the figure is a slip."""
     flame_mm = seen.get("flame_mm")
-    limits = limits_on(local_day(at), house=house_limits())
-    limit = next(one for one in limits if one.rule.id == "flame-height")
+    limit = _limit("flame-height", at)
     if flame_mm is None or burn.out_at is not None or limit.allows(flame_mm):
         return []
     said = (
@@ -76,6 +77,23 @@ def _flame_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> list[Ques
     )
     guess = likely_meant(flame_mm, _FLAME)
     return [Question("flame_mm", said, guess, _FLAME.unit, puts_out=True)]
+
+
+def _flare_up_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Question]:
+    """A grade whose words do not tell whether the maker's own limit holds: the seconds do."""
+    grade, limit = seen.get("flare_up"), _limit("secondary-ignition", at)
+    said = undecided_words(grade, limit) if grade else ""
+    if said and seen.get("flare_up_s") is None:
+        yield Question(
+            "flare_up_s",
+            f"{burn.candle} has a flare-up of {said}; the limit is {limit.sentence()}. How long "
+            "was it? Write the seconds, or note it as it is: that limit is then not yet known.",
+        )
+
+
+def _limit(rule: str, at: datetime) -> Limit:
+    limits = limits_on(local_day(at), house=house_limits())
+    return next(one for one in limits if one.rule.id == rule)
 
 
 def _pool_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Question]:
