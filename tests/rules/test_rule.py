@@ -90,7 +90,7 @@ def test_what_an_entry_leaves_out_is_empty():
     (rule,) = rules_from(PLAIN)
     assert (rule.look, rule.unit, rule.counts, rule.figures) == ("", "", "", ())
     assert rule.allowance == 0
-    assert rule.reads == ()
+    assert (rule.reads, rule.sight) == ((), "")
     assert rule.worded is None
 
 

@@ -70,3 +70,20 @@ def test_longer_than_10_s_is_longer_than_5_s(lit, owner, now) -> None:
 def test_under_the_limit_that_the_words_name_nothing_is_asked(lit, owner, now, grade) -> None:
     burning.check(lit, flare_up=grade, at=now, who=owner, now=now)
     assert Check.objects.get().flare_up == grade
+
+
+def test_a_grade_put_right_beside_its_seconds_is_not_asked_about(lit, owner, now) -> None:
+    told = own_limit(5.0, owner=owner, now=now)
+    noted = burning.check(lit, flare_up="none", flare_up_s=4.0, **told)
+    slip = {"field": "flare_up", "value": "short", "why": "slip", "who": owner, "now": now}
+    burning.put_check_right(noted, **slip)
+    assert Check.objects.get().flare_up == "short"
+
+
+def test_the_seconds_are_written_afterwards(lit, owner, now) -> None:
+    noted = burning.check(lit, flare_up="short", at=now, who=owner, now=now)
+    own_limit(5.0, owner=owner, now=now)
+    assert judged([lit.candle], now.date())["K7F"].state == "not yet known"
+    slip = {"field": "flare_up_s", "value": 7.0, "why": "timed", "who": owner, "now": now}
+    burning.put_check_right(noted, **slip)
+    assert judged([lit.candle], now.date())["K7F"].state == "broken"

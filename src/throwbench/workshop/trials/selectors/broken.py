@@ -15,14 +15,6 @@ from throwbench.workshop.trials.models import Burn, TestCandle
 from throwbench.workshop.trials.selectors.burns import as_records
 from throwbench.workshop.trials.selectors.made_of import MADE_OF, combination_of
 
-SIGHTS = {
-    "flame-height": "flame over the mark",
-    "secondary-ignition": "flare-up longer than {figure}",
-    "flashover": "the whole pool took fire",
-    "soot": "heavy soot",
-}
-"""What was seen over a limit, in the words of the burn round."""
-
 
 def judged(candles: Sequence[TestCandle], day: date) -> Mapping[str, CandleLimits]:
     """What the limits say of each candle that was lit, by its code; this burn too, as far as it is.
@@ -92,7 +84,8 @@ def _words(limit: Limit, look: Look) -> str:
     name = limit.rule.words
     if look.number is not None:
         return f"{name.removesuffix(' height')} {over_limit(look.number, limit)}"
-    return SIGHTS.get(limit.rule.id, f"{name}: {look.value}").format(figure=_figure(limit))
+    sight = limit.rule.sight.format(figure=_figure(limit))
+    return sight or f"{name}: {look.value}"
 
 
 def _figure(limit: Limit) -> str:

@@ -44,7 +44,8 @@ def put_check_right(
     if seen_before(entry, what="put a check right", content=content, who=who, now=now):
         return corrections_of([check])[-1]
     if value is not None:
-        ask(look_asked(check.burn, check.at, {field: value}), sure=sure)
+        beside = {"flare_up_s": check.flare_up_s} if field == "flare_up" else {}
+        ask(look_asked(check.burn, check.at, {**beside, field: value}), sure=sure)
     return put_right(check, field=field, value=_empty(field, value), why=why, who=who, now=now)
 
 
