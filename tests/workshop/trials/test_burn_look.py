@@ -262,6 +262,14 @@ def test_a_weight_put_right_is_told_in_grams_to_the_last_digit(burn, owner, tria
     assert burns_of(trial)[0].note == said
 
 
+def test_a_mass_before_is_not_put_right_to_less_than_the_mass_after(burn, owner) -> None:
+    burn = out(burn, owner, mass_after_mg=469_000)
+    with pytest.raises(UnclearError, match="Mass after is 469 g; before the burn it was 400 g"):
+        burning.put_burn_right(
+            burn, field="mass_before_mg", value=400_000, why="slip", who=owner, now=burn.out_at
+        )
+
+
 def test_a_note_that_tells_the_slip_is_left_alone(burn, owner, trial) -> None:
     check = look(burn, owner, flame_mm=80, sure=True)
     burning.put_check_right(check, field="flame_mm", value=18, why="slip", who=owner, now=check.at)

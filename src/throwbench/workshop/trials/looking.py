@@ -141,7 +141,9 @@ def end_asked(burn: Burn, at: datetime | None, told: Mapping[str, Any]) -> Itera
         A figure that is not possible, or a candle that gained wax by burning.
     """
     yield from figures_asked(records.Burn, {name: told[name] for name in _FIGURES if name in told})
-    before, after = grams_of(burn.mass_before_mg), grams_of(told.get("mass_after_mg"))
+    noted = burn.mass_after_mg if "mass_before_mg" in told else None
+    before = grams_of(told.get("mass_before_mg", burn.mass_before_mg))
+    after = grams_of(told.get("mass_after_mg", noted))
     if before is None or after is None or at is None:
         return
     if after > before:
