@@ -210,6 +210,14 @@ def test_a_sealed_trial_shows_no_oil(maker, trial, over) -> None:
     assert "cotton" not in page, "the plan names oil and wick together"
 
 
+def test_candles_of_a_sealed_trial_are_lit_by_code_alone(maker, trial, cured) -> None:
+    trial.sealed = True
+    trial.save()
+    page = text(maker.get("/light/"))
+    assert "burn 1 next, cured" in page
+    assert "cotton" not in page
+
+
 def test_a_sealed_trial_lists_its_candles_by_code(trial, cured, other_cured) -> None:
     """Made in the order of the plan, two of one oil stand side by side."""
     cured.code, other_cured.code = "Z9Z", "A2A"

@@ -30,8 +30,10 @@ class Ready:
 
     @property
     def words(self) -> str:
-        """'burn 4 next, flat cotton 4'."""
-        return f"burn {self.burns + 1} next, {self.candle.combination.wick}"
+        """'burn 4 next, flat cotton 4'; of a sealed trial without the wick, which tells the oil."""
+        made = self.candle.combination
+        said = f"burn {self.burns + 1} next"
+        return said if made.candidate.trial.is_sealed else f"{said}, {made.wick}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
