@@ -4,7 +4,7 @@ Import from here: `from throwbench.records import Burn, Check, Combination, Pour
 """
 
 from throwbench.records.burn import Burn, Check
-from throwbench.records.column import Column, column, column_of, columns
+from throwbench.records.column import Column, column, columns
 from throwbench.records.combination import Combination, ThemeMember
 from throwbench.records.pour import Pour
 from throwbench.records.score import ATTRIBUTES, Score
@@ -19,6 +19,5 @@ __all__ = [
     "Score",
     "ThemeMember",
     "column",
-    "column_of",
     "columns",
 ]

@@ -75,8 +75,3 @@ def columns(record: type) -> tuple[Column, ...]:
         for item in fields(record)
         if "meaning" in item.metadata
     )
-
-
-def column_of(record: type, name: str) -> Column:
-    """One column of a record by its name."""
-    return next(column for column in columns(record) if column.name == name)

@@ -108,7 +108,7 @@ class LightForm(EntryForm):
 
     def _say_limits(self, day: date) -> None:
         short, long = (house_figure(rule, day) for rule in ("trim-short", "trim-long"))
-        self.fields["trim_mm"].help_text = f"the house trims to {short:g} to {long:g} mm"
+        self.fields["trim_mm"].help_text = f"house limits: {short:g} to {long:g} mm"
         self.fields["limit_h"].help_text = (
             f"Empty: {house_figure('burn-length', day):g} h (house limit). "
             "Only a watched long burn may be longer."

@@ -27,9 +27,9 @@ from throwbench.workshop.shelf.models import Vessel
 from throwbench.workshop.trials.asking import Question, figures_asked
 from throwbench.workshop.trials.models import Burn
 from throwbench.workshop.trials.selectors.broken import over_limit
+from throwbench.workshop.trials.sights import COLUMNS
 from throwbench.workshop.trials.times import clock, local_day
 
-_FLAME = records.column_of(records.Check, "flame_mm")
 CUPS = ("cup", "glass", "bowl", "tin", "mug")
 
 
@@ -75,8 +75,8 @@ def _flame_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> list[Ques
         f"{over_limit(flame_mm, limit)}. If that is what you see: put {burn.candle} out now, "
         "lid on, and do not light it again."
     )
-    guess = likely_meant(flame_mm, _FLAME)
-    return [Question("flame_mm", said, guess, _FLAME.unit, puts_out=True)]
+    guess = likely_meant(flame_mm, COLUMNS["flame_mm"])
+    return [Question("flame_mm", said, guess, COLUMNS["flame_mm"].unit, puts_out=True)]
 
 
 def _flare_up_asked(burn: Burn, at: datetime, seen: Mapping[str, Any]) -> Iterator[Question]:

@@ -6,21 +6,13 @@ from typing import ClassVar
 from django.db import models
 from django.db.models import F, Q
 
-from throwbench.records import Burn as BurnRecord
-from throwbench.records import Check as CheckRecord
-from throwbench.records import columns
 from throwbench.rules.rule import rules
 from throwbench.workshop.house.models import Person, Room
 from throwbench.workshop.trials.models.candle import TestCandle
+from throwbench.workshop.trials.sights import COLUMNS
 
 SPARE = timedelta(hours=next(rule.allowance for rule in rules() if rule.id == "burn-length"))
 """What the rule of the burn's length lets pass."""
-_COLUMNS = {column.name: column for column in (*columns(BurnRecord), *columns(CheckRecord))}
-
-
-def _words(name: str) -> list[tuple[str, str]]:
-    """The words of a sight, as its record has them."""
-    return _COLUMNS[name].choices
 
 
 class BurnKind(models.TextChoices):
@@ -43,7 +35,7 @@ class Burn(models.Model):
         Person, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
     )
     out_at = models.DateTimeField(null=True, blank=True)
-    put_out = models.CharField(max_length=8, choices=_words("put_out"), blank=True)
+    put_out = models.CharField(max_length=8, choices=COLUMNS["put_out"].choices, blank=True)
     room_c = models.FloatField(null=True, blank=True)
     trim_mm = models.FloatField(null=True, blank=True)
     mass_before_mg = models.BigIntegerField(null=True, blank=True)
@@ -53,7 +45,9 @@ class Burn(models.Model):
     afterglow_s = models.FloatField(null=True, blank=True)
     relit = models.BooleanField(null=True, blank=True)
     wick_moved = models.BooleanField(null=True, blank=True)
-    vessel_damage = models.CharField(max_length=5, choices=_words("vessel_damage"), blank=True)
+    vessel_damage = models.CharField(
+        max_length=5, choices=COLUMNS["vessel_damage"].choices, blank=True
+    )
     frosting = models.BooleanField(null=True, blank=True)
     wet_spots = models.BooleanField(null=True, blank=True)
     note = models.TextField(blank=True)
@@ -108,13 +102,13 @@ class Check(models.Model):
     pool_width_mm = models.FloatField(null=True, blank=True)
     pool_full = models.BooleanField(null=True, blank=True)
     pool_depth_mm = models.FloatField(null=True, blank=True)
-    flame = models.CharField(max_length=5, choices=_words("flame"), blank=True)
+    flame = models.CharField(max_length=5, choices=COLUMNS["flame"].choices, blank=True)
     flame_mm = models.FloatField(null=True, blank=True)
-    flare_up = models.CharField(max_length=5, choices=_words("flare_up"), blank=True)
+    flare_up = models.CharField(max_length=5, choices=COLUMNS["flare_up"].choices, blank=True)
     flare_up_s = models.FloatField(null=True, blank=True)
     vessel_c = models.FloatField(null=True, blank=True)
-    soot = models.CharField(max_length=7, choices=_words("soot"), blank=True)
-    mushroom = models.CharField(max_length=5, choices=_words("mushroom"), blank=True)
+    soot = models.CharField(max_length=7, choices=COLUMNS["soot"].choices, blank=True)
+    mushroom = models.CharField(max_length=5, choices=COLUMNS["mushroom"].choices, blank=True)
 
     class Meta:
         ordering = ("burn", "at", "noted_at", "id")

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from throwbench.documents.words import day_words
 from throwbench.science.words import counted
 from throwbench.workshop.trials.models import TestCandle, Trial
-from throwbench.workshop.trials.selectors.made_of import shown_of
+from throwbench.workshop.trials.selectors.made_of import candles_of
 
 CURING, READY, UNKNOWN = "curing", "ready", "unknown"
 
@@ -58,7 +58,7 @@ def cure_of(candle: TestCandle, today: date) -> Cure | None:
 
 def cures(trial: Trial, today: date) -> tuple[Cure, ...]:
     """The cures of a trial; the first to be ready first, what cannot be told last."""
-    found = [cure_of(candle, today) for candle in shown_of(trial).filter(ended_at=None)]
+    found = [cure_of(candle, today) for candle in candles_of(trial).filter(ended_at=None)]
     poured = [one for one in found if one is not None]
     return tuple(sorted(poured, key=lambda one: (one.ready_on or date.max, one.code)))
 
@@ -78,7 +78,7 @@ class CurePage:
 def cure_page(trial: Trial, today: date) -> CurePage:
     """All cures, the sentence above them, and the waxes whose cure days are asked for."""
     shown = cures(trial, today)
-    not_poured = shown_of(trial).filter(poured_on=None).count()
+    not_poured = candles_of(trial).filter(poured_on=None).count()
     return CurePage(
         said=_said(shown),
         parts=_parts(shown),

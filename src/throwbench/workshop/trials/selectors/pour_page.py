@@ -110,11 +110,9 @@ class Pitcher:
     @property
     def took_back(self) -> str:
         """The sentence on wax that went in and came out again; empty where none did, or hidden."""
-        return (
-            ""
-            if self.wax is None or self.is_hidden
-            else took_back(self.named, self.wax.weighings_g)
-        )
+        if self.wax is None or self.is_hidden:
+            return ""
+        return took_back(self.named, self.wax.weighings_g)
 
 
 def waiting(trial: Trial) -> tuple[Waiting, ...]:

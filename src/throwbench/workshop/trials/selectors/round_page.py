@@ -4,9 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from throwbench.rules.limit import figure_of, limits_on
 from throwbench.verdict.words import number
-from throwbench.workshop.house.selectors import counted, house_limits
+from throwbench.workshop.house.selectors import counted, house_figure
 from throwbench.workshop.trials.models import Burn, Check
 from throwbench.workshop.trials.selectors.broken import put_out_words, to_be_put_out
 from throwbench.workshop.trials.selectors.burns import Lit, lit_now
@@ -96,7 +95,7 @@ def round_of(now: datetime) -> Round:
         ),
         just_out=tuple(out.order_by("-out_at")),
         now=now,
-        flame_mm=figure_of("flame-height", limits_on(local_day(now), house=house_limits())),
+        flame_mm=house_figure("flame-height", local_day(now)),
     )
 
 
