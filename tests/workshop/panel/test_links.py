@@ -7,6 +7,7 @@ from django.test import Client
 from throwbench.science.errors import UnclearError
 from throwbench.web.logs import TOKEN
 from throwbench.workshop.house.models import Workshop
+from throwbench.workshop.house.sign_in import make_link
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.models import Sitting, Sniff
 from workshop.conftest import signed_in
@@ -54,6 +55,17 @@ def test_it_answers_as_that_nose(token, sitting):
 def test_it_cannot_answer_for_another(token, noses):
     opened_by(token).post("/nose/417/", {**FULL, "nose": noses[0].pk})
     assert not Sniff.objects.exists()
+
+
+def test_who_signs_in_after_it_answers_as_nobody_else(token, noses, now):
+    """A guest's link was opened in a browser, and then its owner was let in there."""
+    browser = opened_by(token)
+    odd = noses[0]
+    browser.get(f"/sign-in/{make_link(odd, now=now)}/")
+    assert browser.post("/sign-in-now/").headers["Location"] == "/"
+    page = browser.get("/nose/mine/").text
+    assert "Odd" in page
+    assert "Pernille" not in page
 
 
 def test_it_opens_again_for_the_next_candle(token):
