@@ -18,6 +18,7 @@ def test_a_folder_is_made_with_its_settings_for_this_user_only(folder):
     assert folder.exists()
     assert folder.photos.is_dir()
     assert stat.S_IMODE(folder.settings_file.stat().st_mode) == 0o600
+    assert stat.S_IMODE(folder.path.stat().st_mode) == 0o700
     assert len(folder.read().secret_key) >= 50
 
 

@@ -1,15 +1,17 @@
 """The real server as a process: one a folder, closed to the network, ended cleanly."""
 
 import re
+import shutil
 import signal
 import socket
+import sqlite3
 import subprocess
 import sys
 import time
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 import pytest
@@ -126,6 +128,19 @@ def test_it_ends_cleanly_when_it_is_asked_to(place, end):
         assert rest == "Stopped. Everything noted is in the folder.\n"
     with Folder(place).lock():
         pass
+
+
+def test_once_it_has_ended_one_file_holds_all(place, tmp_path):
+    """A copy of the database alone is a copy of the notes."""
+    with serving("start", str(place), "--no-browser", *any_port()) as window:
+        window.process.send_signal(signal.SIGTERM)
+        window.process.communicate(timeout=10)
+    database = Folder(place).database
+    beside = database.with_name(f"{database.name}-wal")
+    assert not beside.exists() or not beside.stat().st_size
+    copy = shutil.copy(database, tmp_path / "alone.sqlite3")
+    with closing(sqlite3.connect(copy)) as alone:
+        assert alone.execute("select count(*) from house_person").fetchone() == (1,)
 
 
 @pytest.mark.parametrize("end", [signal.SIGINT, signal.SIGTERM])

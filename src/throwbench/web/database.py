@@ -45,6 +45,17 @@ def demand_this_form(folder: Folder) -> None:
         )
 
 
+def fold_in() -> None:
+    """Bring into the database what stands in the file beside it, so that one file holds all.
+
+    Called when nothing is written any more; left as it is, a copy of the database alone is empty,
+    and an older one put back is overlaid.
+    """
+    with connection.cursor() as cursor:
+        cursor.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    connection.close()
+
+
 def _executor(folder: Folder) -> MigrationExecutor:
     """What the database says of its form."""
     try:

@@ -81,6 +81,7 @@ class Folder:
             )
         try:
             self.path.mkdir(parents=True, exist_ok=True)
+            self.path.chmod(0o700)  # the database holds who is let in
             self.photos.mkdir(exist_ok=True)
             self.database.touch()
             self.write(FolderSettings(secret_key=secrets.token_urlsafe(50)))

@@ -165,6 +165,7 @@ def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
     The folder has to be open and locked.
     """
     from throwbench.web.alarm.watching import watching  # noqa: PLC0415
+    from throwbench.web.database import fold_in  # noqa: PLC0415
 
     servers = _servers(at)
     asked: SimpleQueue[int | None] = SimpleQueue()
@@ -181,6 +182,7 @@ def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
     finally:
         for server in servers:
             server.stop()
+        fold_in()
         _heed(signal.SIG_DFL)
 
 
