@@ -22,7 +22,6 @@ def index(request: HttpRequest) -> HttpResponse:
         "sentence": selectors.overview(today_of(request)),
         "people": selectors.people(),
         "rooms": selectors.rooms(),
-        "burn_h": selectors.house_figure("burn-length", today_of(request)),
         "own_limits": [limit for limit in limits if limit.own is not None],
         "chosen": theme_of(request),
     }
