@@ -246,4 +246,4 @@ def test_minutes_lit_are_known_once_the_burn_is_noted(phone, noses, candles, own
     burning.put_out(burn, at=out_at, who=owner, now=now)
     moments = [moment_of(sniff) for sniff in Sniff.objects.all()]
     assert [one.minutes_lit for one in moments] == [60, None]
-    assert [one.burn_kind for one in moments] == ["wick", "nose"]
+    assert [one.burn_kind for one in moments] == ["wick", "unlit"]

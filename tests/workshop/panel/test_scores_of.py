@@ -5,6 +5,7 @@ from datetime import date, timedelta
 import pytest
 
 from throwbench.records import Score
+from throwbench.verdict.counted import sort_scores
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.selectors import scores_of
 from throwbench.workshop.trials.models import Burn
@@ -53,6 +54,57 @@ def test_the_kind_is_that_of_the_burn_at_that_time(given, trial, candles, owner,
     )  # fmt: skip
     given()
     assert {score.burn_kind for score in scores_of(trial)} == {"wick"}
+
+
+def burned(candle, owner, *, lit_at, out_at=None):
+    return Burn.objects.create(
+        candle=candle, number=1, kind="nose", lit_at=lit_at, lit_by=owner, out_by_at=lit_at,
+        out_at=out_at,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("minutes", [-20, 5], ids=["out before", "lit after"])
+def test_a_candle_whose_burns_are_noted_is_not_lit_outside_of_them(
+    given, trial, candles, owner, now, minutes
+):
+    """Its hot throw is shown and never counted; a file of the scores tells the same."""
+    lit_at = now + timedelta(minutes=minutes)
+    burned(candles[0], owner, lit_at=lit_at, out_at=lit_at + timedelta(minutes=15))
+    given()
+    found = scores_of(trial)
+    assert {(score.burn_kind, score.minutes_lit) for score in found} == {("unlit", None)}
+    sorted_ = sort_scores(
+        found, combinations={}, broken=frozenset(), badly_wicked=frozenset(), cure_days=None,
+        leave_out=frozenset(),
+    )  # fmt: skip
+    assert (sorted_.counted, sorted_.why()) == ((), ["2 not lit"])
+
+
+@pytest.mark.parametrize("seconds", [-45, 45], ids=["just put out", "just lit"])
+def test_within_the_minute_by_which_a_burn_is_noted_it_was_lit(
+    given, trial, candles, owner, now, seconds
+):
+    edge = now + timedelta(seconds=seconds)
+    lit_at, out_at = (edge, None) if seconds > 0 else (now - timedelta(hours=1), edge)
+    burned(candles[0], owner, lit_at=lit_at, out_at=out_at)
+    given()
+    assert {score.burn_kind for score in scores_of(trial)} == {"nose"}
+    assert scores_of(trial)[0].minutes_lit == (0 if seconds > 0 else 60)
+
+
+def test_a_slip_is_of_another_time_than_it_was_typed_in(opened, trial, candles, owner, now):
+    hour = timedelta(hours=1)
+    burned(candles[0], owner, lit_at=now - 3 * hour, out_at=now - hour)
+    panel = opened()
+    slip = services.TypedSlip(seat=panel.seats.get(tag="417"), scores=WHOLE["lit"])
+    services.type_slips(panel.sittings.first(), [slip], who=owner, now=now)
+    assert {score.burn_kind for score in scores_of(trial)} == {"nose"}
+
+
+def test_minutes_lit_that_were_given_say_that_it_was_lit(given, trial, candles, owner, now):
+    burned(candles[0], owner, lit_at=now + timedelta(days=1))
+    given(minutes_lit=80)
+    assert {score.burn_kind for score in scores_of(trial)} == {"nose"}
 
 
 def test_a_nose_tired_all_evening_is_so_in_each_score(given, trial, now):

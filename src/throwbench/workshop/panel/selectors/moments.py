@@ -14,6 +14,8 @@ from throwbench.workshop.trials.models import Burn, BurnKind
 
 A_DAY = timedelta(hours=24)
 """A sniff longer ago says nothing about the air since."""
+A_MINUTE = timedelta(minutes=1)
+"""A burn is noted by the minute: within that nobody knows whether it was lit."""
 UNLIT = "unlit"
 
 
@@ -70,19 +72,34 @@ def _is_reckoned(one: Told) -> bool:
 
 
 def _moment(one: Told, burns: Mapping[int, Sequence[Burn]], before: datetime | None) -> Moment:
-    burn = next((row for row in burns.get(one.candle or 0, ()) if _burned(row, one.at)), None)
-    is_unlit, is_slip = one.asks == Asks.UNLIT, one.way == Way.SLIP
+    noted = burns.get(one.candle or 0, ())
+    burn = next((row for row in noted if burned(row, one.at)), None)
     lit, air = one.minutes_lit, one.clean_air_min
-    if lit is None and burn is not None and not is_unlit and not is_slip:
-        lit = _minutes(one.at - burn.lit_at)
+    if lit is None and burn is not None and one.asks != Asks.UNLIT and one.way != Way.SLIP:
+        lit = _minutes(max(one.at - burn.lit_at, timedelta(0)))
     if air is None and before is not None:
         air = _minutes(one.at - before)
-    kind = BurnKind.NOSE.value if burn is None else burn.kind
-    return Moment(burn_kind=UNLIT if is_unlit else kind, minutes_lit=lit, clean_air_min=air)
+    return Moment(burn_kind=_kind(one, noted, burn), minutes_lit=lit, clean_air_min=air)
 
 
-def _burned(burn: Burn, at: datetime) -> bool:
-    return burn.lit_at <= at and (burn.out_at is None or at <= burn.out_at)
+def _kind(one: Told, noted: Sequence[Burn], burn: Burn | None) -> str:
+    """What the candle did while it was sniffed.
+
+    One whose burns are noted was not lit outside of them. A slip was sniffed at another time than
+    it was typed in, and where no burn was ever noted nothing is known: both are taken as asked.
+    """
+    if one.asks == Asks.UNLIT:
+        return UNLIT
+    if burn is not None:
+        return burn.kind
+    is_known = bool(noted) and one.minutes_lit is None and one.way != Way.SLIP
+    return UNLIT if is_known and one.asks == Asks.LIT else BurnKind.NOSE.value
+
+
+def burned(burn: Burn, at: datetime) -> bool:
+    """Whether the candle was lit in this burn at that time."""
+    out_at = burn.out_at
+    return burn.lit_at - A_MINUTE < at and (out_at is None or at < out_at + A_MINUTE)
 
 
 def _burns(candles: Iterable[int]) -> Mapping[int, Sequence[Burn]]:
