@@ -3,11 +3,15 @@
 import socket
 import ssl
 import time
+from threading import Timer
 from typing import Any
 
-from cheroot.makefile import StreamReader, StreamWriter
+from cheroot.makefile import StreamReader
 from cheroot.server import HTTPConnection
 from cheroot.wsgi import Server
+
+from throwbench.web.callers import SAID_EVERY_S, Callers, Listening
+from throwbench.web.saying import Said, Sayer
 
 WAITS_S = 10.0
 """In all, for one request; what came meanwhile adds to it."""
@@ -73,7 +77,15 @@ class _Reader(StreamReader):
 
 
 class PatientConnection(HTTPConnection):
-    """A caller who is given a thread once the head of a request is there, and not for ever."""
+    """A caller who is given a thread once the head of a request is there, and not for ever.
+
+    No thread waits until the answer is taken either.
+    """
+
+    is_known = False
+    """Whether it is among the callers of its door, or was."""
+    ends = False
+    """Whether it is hung up on once everything is said."""
 
     def __init__(self, server: Any, sock: socket.socket, makefile: object = None) -> None:
         super().__init__(server, sock, _file)
@@ -89,7 +101,10 @@ class PatientConnection(HTTPConnection):
             return not self.is_late()
         self._began = None
         self.rfile.heard.begin()
-        return bool(super().communicate())  # type: ignore[no-untyped-call]
+        self.wfile.begin()
+        self.ends = not super().communicate()  # type: ignore[no-untyped-call]
+        self.server.callers.answered(self)
+        return bool(self.wfile.left) or not self.ends
 
     def is_late(self) -> bool:
         """Whether this request began too long ago; who says nothing at all is let go by cheroot."""
@@ -97,13 +112,72 @@ class PatientConnection(HTTPConnection):
         self._began = self._began or now
         return now - self._began > WAITS_S
 
+    def close(self) -> None:
+        self.server.callers.forget(self)
+        super().close()
+
 
 def _file(sock: socket.socket, mode: str, size: int) -> Any:
-    return _Reader(sock) if "r" in mode else StreamWriter(sock, mode, size)
+    return _Reader(sock) if "r" in mode else Said(sock)
 
 
 class PatientServer(Server):
-    """Cheroot's server with such callers."""
+    """Cheroot's server with such callers, and no more of them than there is room for."""
 
     ConnectionClass = PatientConnection
     max_request_header_size = LONGEST_HEAD
+
+    def __init__(self, *args: Any, callers: Callers | None = None, **more: Any) -> None:
+        super().__init__(*args, **more)
+        self.callers = Callers() if callers is None else callers
+        self._said_at = -SAID_EVERY_S
+
+    def bind(self, *args: Any) -> Listening:
+        self.socket = listening = Listening(fileno=super().bind(*args).detach())
+        listening.server = self
+        return listening
+
+    def prepare(self) -> None:
+        super().prepare()
+        self._sayer = Sayer(self._said_all)
+
+    def process_conn(self, conn: PatientConnection) -> None:
+        """A caller who came or said something."""
+        is_taken = self.callers.takes(conn)
+        if self.callers.is_full:
+            self.say_rarely("Many callers at once: who said nothing for longest was let go.")
+        if is_taken:
+            super().process_conn(conn)
+        else:
+            conn.close()
+
+    def put_conn(self, conn: PatientConnection) -> None:
+        """A caller whom a thread is done with."""
+        self.callers.wait_for(conn)
+        if conn.wfile.left and self.ready:
+            self._sayer.take(conn)
+        else:
+            super().put_conn(conn)
+
+    def stop(self) -> None:
+        if not self.ready:
+            return
+        hangs_up = Timer(self.shutdown_timeout, self.callers.let_all_go)
+        hangs_up.start()
+        super().stop()
+        hangs_up.cancel()
+        self._sayer.end()
+
+    def say_rarely(self, words: str) -> None:
+        """One line in the server's window, where the same could be said a thousand times."""
+        now = time.monotonic()
+        if now - self._said_at >= SAID_EVERY_S:
+            self._said_at = now
+            self.error_log(words)
+
+    def _said_all(self, conn: PatientConnection) -> None:
+        """Everything was said to this caller; or it took too little of it for too long."""
+        if conn.wfile.left or conn.ends:
+            conn.close()
+        else:
+            self.put_conn(conn)

@@ -188,15 +188,19 @@ def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
 
 def _servers(at: Doors) -> list[Any]:
     """One behind each door; both run the same application in this process."""
+    from throwbench.web.callers import Callers, most_callers, room_for_files  # noqa: PLC0415
     from throwbench.web.patience import PatientServer  # noqa: PLC0415
     from throwbench.web.wsgi import application  # noqa: PLC0415
 
+    most = most_callers(room_for_files(), doors=2 if at.tls else 1)
     alike: dict[str, Any] = {"numthreads": THREADS, "request_queue_size": WAITING}
-    servers: list[Any] = [PatientServer((at.host, at.port), application, **alike)]
+    servers: list[Any] = [
+        PatientServer((at.host, at.port), application, callers=Callers(most=most), **alike)
+    ]
     if at.tls:
         from throwbench.web.tls.door import TlsServer, adapter, keep_renewing  # noqa: PLC0415
 
-        second = TlsServer((at.host, at.tls.port), application, **alike)
+        second = TlsServer((at.host, at.tls.port), application, callers=Callers(most=most), **alike)
         second.ssl_adapter = adapter(at.tls.chain, at.tls.key)
         Thread(target=keep_renewing, args=(second.ssl_adapter, at.tls), daemon=True).start()
         servers.append(second)
