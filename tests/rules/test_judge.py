@@ -75,6 +75,7 @@ def test_one_look_not_taken_leaves_it_not_yet_known(blank, look, number):
     assert found.missing == (
         f"Nobody looked at {look} in burn {number} of K7F: watch for that in one more test candle."
     )
+    assert found.candles[0].state == "not yet known"
     assert found.candles[0].missing == found.missing
     assert found.candles[0].evidence == Evidence(seen=4 * BY_EYE - 1, not_seen=1)
 

@@ -67,6 +67,36 @@ def test_an_oil_with_another_candle_made_otherwise_does_not_stand_on_it():
     assert not any("was tried" in words for words in judged(moved, cards).holds)
 
 
+def test_a_candle_that_broke_a_limit_is_nothing_to_stand_on():
+    moved = [
+        seen_burn(1, candle="K9K", wick_moved=True),
+        *clean_candle("Rope"),
+        seen_burn(1, candle="R2R", relit=True),
+    ]
+    cards = [
+        made_of("K9K", oil="Other", fixing="sticker"),
+        card("Rope", fixing="sticker"),
+        replace(card("Rope", fixing="glue", wick="flat cotton 6"), candle="R2R"),
+    ]
+    assert any("Rope was tried with nothing else" in words for words in judged(moved, cards).holds)
+
+
+def test_a_fixing_and_a_vessel_are_barred_each_by_its_own_burn_and_a_flame_bars_neither():
+    burns = [
+        seen_burn(1, candle="K9K", wick_moved=True, relit=True),
+        seen_burn(1, candle="L2L", vessel_damage="crack"),
+        *clean_candle("Rope"),
+    ]
+    cards = [made_of("K9K", oil="Other"), made_of("L2L", oil="Third"), card("Rope")]
+    said = [words for words in judged(burns, cards).holds if " is barred as a " in words]
+    assert [words.partition(" (")[0] for words in said] == [
+        "Glue is barred as a fixing: its wick moved",
+        "Stoneware cup is barred as a vessel: vessel damage, crack",
+    ]
+    alone = judged([seen_burn(1, candle="K9K", relit=True), *clean_candle("Rope")], cards)
+    assert not any(" is barred as a " in words for words in alone.holds)
+
+
 def test_a_part_that_nobody_wrote_down_bars_nothing_by_name():
     moved = [seen_burn(1, candle="K9K", wick_moved=True, vessel_damage="crack")]
     nameless = made_of("K9K", oil="Other", fixing=None, vessel=None)

@@ -79,6 +79,17 @@ def test_a_burn_that_was_not_weighed_gives_no_rate():
         assert (found.rates, found.notes, found.heat_w) == ((), (), None)
 
 
+def test_a_burn_after_one_that_was_not_weighed_still_has_its_rate():
+    found = reading([weighed(1, 12), seen_burn(2), weighed(3, 26)])
+    assert [item.burn for item in found.rates] == [1, 3]
+
+
+def test_the_wax_left_is_reckoned_from_the_masses_and_the_wax_when_new():
+    card = made_of(wax_g=180, wax_mm=60)
+    assert reading(LOG[:1], combination=card).wax_left_mm == pytest.approx(56)  # 60 x 168 / 180
+    assert reading(LOG[:1]).wax_left_mm is None
+
+
 def test_a_burn_that_cannot_be_reckoned_is_named():
     heavier, no_step = weighed(2, -1), weighed(3, 24, scale_step_g=None)
     found = reading([*LOG[:1], heavier, no_step])

@@ -73,6 +73,18 @@ def test_the_day_and_the_makers_figures_reach_the_limits():
     assert report(burns, combinations=(), house={"afterglow": 20}).limits[0].state == "broken"
 
 
+def test_what_could_not_be_read_keeps_the_limits_unknown():
+    told = report(clean_candle("K7F"), unread={"K7F": "Put right the log of K7F."}).limits[0]
+    assert (told.state, told.missing) == ("not yet known", "Put right the log of K7F.")
+
+
+def test_the_inside_of_the_candles_own_vessel_stands_above_the_one_for_all():
+    burns = [seen_burn(3, checks=NARROW)]
+    (candle,) = report(burns, combinations=[made_of(inside_mm=55)], inside_mm=68).candles
+    assert not candle.burns_well.tunnels
+    assert candle.reading.pools[0].share == pytest.approx(50 / 55)
+
+
 def test_the_makers_end_line_reaches_the_hours_left():
     burns = [seen_burn(2, mass_before_g=300, mass_after_g=276, scale_step_g=1, wax_left_mm=30)]
     cards = [made_of(wax_g=180, wax_mm=60)]

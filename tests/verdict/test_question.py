@@ -47,11 +47,19 @@ def test_the_smallest_and_the_largest_of_each_are_taken():
     ("asked", "sentence"),
     [
         ({"choose": 0}, "0 may join the line. It is 1 or more. Say how many may join."),
-        ({"bands": (Band(4.0, 3.0),)}, "The band is 4 to 3. It is two scores, the lower one first"),
+        (
+            {"bands": (Band(4.0, 3.0),)},
+            "The band is 4 to 3. It is two scores, the lower one first, "
+            "such as 3.2 to 4.4. Turn it round, or correct it.",
+        ),
         ({"bands": (Band(3.0, 3.0),)}, "The band is 3 to 3. It is two scores"),
         ({"bands": (Band(2, 3), Band(-inf, 3))}, "The band is -inf to 3. It is two scores"),
         ({"bands": (Band(nan, 3),)}, "The band is nan to 3. It is two scores"),
-        ({"scale": (5, 1)}, "The scale is 5 to 1. A scale has 2 to 31 steps"),
+        (
+            {"scale": (5, 1)},
+            "The scale is 5 to 1. A scale has 2 to 31 steps, the lower one first. "
+            "Name the scale that the scores were given on.",
+        ),
         ({"scale": (1, 1)}, "The scale is 1 to 1. A scale has 2 to 31 steps"),
         ({"scale": (0, MOST_STEPS)}, "The scale is 0 to 31. A scale has 2 to 31 steps"),
         ({"cure_days": -0.5}, "The cure is -0.5 days. It is 0 days or more. Correct it."),
