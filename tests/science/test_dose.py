@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from throwbench.science.dose import blend, dose, half_step_percent, off_percent
+from throwbench.science.dose import blend, dose, half_step_percent, off_percent, on_scale
 from throwbench.science.errors import OutOfRangeError, UnclearError
 
 ROPE_AND_LOFT = (("Ferry Rope", 80), ("Linen Loft", 20))
@@ -20,6 +20,20 @@ def test_the_scale_shows_the_step_nearest_to_what_is_wanted():
 def test_exactly_between_two_steps_the_larger_one_is_taken():
     assert dose(wax_g=500, oil_g=40.55, step_g=0.1).shown_g == pytest.approx(40.6)
     assert dose(wax_g=500, oil_g=40.5, step_g=1).shown_g == pytest.approx(41)
+
+
+@pytest.mark.parametrize(
+    ("weight_g", "step_g", "shown_g"),
+    [(148.148, 0.1, 148.1), (0.3, 0.1, 0.3), (11.848, 1, 12), (0.4, 1, 0), (2.5, 1, 3)],
+)
+def test_a_weight_is_what_the_scale_shows_of_it(weight_g, step_g, shown_g):
+    # definition: the nearest whole number of steps, written as the scale writes it
+    assert on_scale(weight_g, step_g=step_g) == shown_g
+
+
+def test_a_scale_has_a_step():
+    with pytest.raises(OutOfRangeError, match="Step of the scale is 0 g"):
+        on_scale(1, step_g=0)
 
 
 @given(st.floats(50, 5000), st.floats(0.5, 35), st.sampled_from([0.01, 0.05, 0.1, 0.5]))

@@ -2,7 +2,7 @@
 
 import pytest
 
-from throwbench.science.words import counted, plain, wick_words
+from throwbench.science.words import counted, plain, to_the_mg, wick_words
 
 
 @pytest.mark.parametrize(
@@ -37,3 +37,9 @@ def test_a_wick_that_is_a_number_says_that_it_is_a_wick():
     assert wick_words("4-ply") == "wick 4-ply"
     assert wick_words("flat cotton 4") == "flat cotton 4"
     assert wick_words(None) == wick_words("") == ""
+
+
+def test_a_weight_keeps_every_digit_of_the_scale():
+    # definition: down to the milligram, no zeros behind, no comma within
+    told = [to_the_mg(grams) for grams in (148.1, 11.848, 1234.5, 118.0, 0.1 + 0.2)]
+    assert told == ["148.1", "11.848", "1234.5", "118", "0.3"]

@@ -18,7 +18,7 @@ from throwbench.documents.heading import Heading
 from throwbench.documents.typeset import typeset
 from throwbench.documents.widths import printable
 from throwbench.science.load import share_of_total_percent
-from throwbench.science.words import FIRE_LINE, counted, plain
+from throwbench.science.words import FIRE_LINE, counted, plain, to_the_mg
 
 BOXES = (
     "wax weighed, g",
@@ -151,7 +151,7 @@ def _pitcher(row: PitcherRow, position: int, card: WaxCard) -> dict[str, Any]:
 
 def _grams(weight_g: float | None) -> list[str]:
     """The figure and its unit, which is set smaller."""
-    return [NOT_KNOWN, ""] if weight_g is None else [f"{weight_g:.1f}", "g"]
+    return [NOT_KNOWN, ""] if weight_g is None else [to_the_mg(weight_g), "g"]
 
 
 def _load(load_percent: float | None) -> str:

@@ -122,6 +122,25 @@ def off_percent(*, wanted_g: float, shown_g: float) -> float:
     return 100 * (weight_of(shown_g, what="Oil weighed") - wanted) / wanted
 
 
+def on_scale(weight_g: float, *, step_g: float) -> float:
+    """The weight that a scale with this step shows for it [g]; 0 below half a step.
+
+    Raises
+    ------
+    OutOfRangeError
+        Where the step is not 0.0001 to 50 g.
+
+    Notes
+    -----
+    Exactly between two steps the larger one is taken.
+
+    Checked against: definition (LF026).
+    """
+    # The small addition keeps 40.55 / 0.1 = 405.49999999999994 on the side where it belongs.
+    steps = floor(weight_g / _step(step_g) + 0.5 + 1e-9)
+    return round(steps * step_g, 7)  # and 3 * 0.1 is 0.3, as the scale shows it
+
+
 def dose(*, wax_g: float, oil_g: float, step_g: float) -> Dose:
     """The oil nearest to what is wanted that the scale can show, and the load that it makes.
 
@@ -138,8 +157,7 @@ def dose(*, wax_g: float, oil_g: float, step_g: float) -> Dose:
     Checked against: definition (LF027, LF028).
     """
     step = _step(step_g)
-    # The small addition keeps 40.55 / 0.1 = 405.49999999999994 on the side where it belongs.
-    shown = floor(weight_of(oil_g, what="Oil") / step + 0.5 + 1e-9) * step
+    shown = on_scale(weight_of(oil_g, what="Oil"), step_g=step)
     if shown == 0:
         raise OutOfRangeError(
             what="Step of the scale",

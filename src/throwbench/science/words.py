@@ -13,6 +13,11 @@ def plain(value: float) -> str:
     return f"{value:.2f}".rstrip("0").rstrip(".")
 
 
+def to_the_mg(grams: float) -> str:
+    """A weight with every digit that a scale showed, down to the milligram: 148.1, 11.848."""
+    return f"{round(grams, 3):.12g}"
+
+
 def counted(count: int, one: str, many: str | None = None) -> str:
     """'1 vessel', '6 vessels'; 'many' where an s is not enough."""
     return f"{count} {one if count == 1 else many or one + 's'}"

@@ -9,6 +9,9 @@ from django.utils import timezone
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
+from throwbench.science.units import grams_of
+from throwbench.science.words import plain, to_the_mg
+
 register = template.Library()
 NARROW = "\N{NO-BREAK SPACE}"
 
@@ -58,17 +61,14 @@ def here(context: dict[str, Any], prefix: str) -> SafeString:
 
 @register.filter
 def unit(value: float | None, symbol: str) -> str:
-    """A figure with its unit, at most two decimals; "not known" where there is none."""
-    if value is None:
-        return "not known"
-    text = f"{value:,.2f}".rstrip("0").rstrip(".")
-    return f"{text}{NARROW}{symbol}"
+    """A figure with its unit, as sentences write it; "not known" where there is none."""
+    return "not known" if value is None else f"{plain(value)}{NARROW}{symbol}"
 
 
 @register.filter
 def grams(mg: int | None) -> str:
     """Milligrams as grams, with the unit."""
-    return unit(None if mg is None else mg / 1000, "g")
+    return "not known" if mg is None else f"{to_the_mg(grams_of(mg))}{NARROW}g"
 
 
 @register.filter

@@ -44,8 +44,7 @@ class BeginForm(EntryForm):
     @staticmethod
     def of(sums: Waiting) -> dict[str, Any]:
         """What is planned, ready in the form."""
-        wax_g = None if sums.wax_g is None else round(sums.wax_g, 1)
-        return {"load_percent": sums.load_percent, "wax_g": wax_g}
+        return {"load_percent": sums.load_percent, "wax_g": sums.wax_g}
 
 
 def _of(wax: int) -> QuerySet[Lot]:

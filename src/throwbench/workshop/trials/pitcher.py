@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from throwbench.records import Combination, columns
 from throwbench.science.batch import Recorded, Weighed, recorded, weighed
 from throwbench.science.load import Load, load_on_both_bases
-from throwbench.science.words import plain
+from throwbench.science.words import plain, to_the_mg
 from throwbench.workshop.trials.models import Pour, Weighing
+from throwbench.workshop.trials.scale import last_step_mg, shown_g
 from throwbench.workshop.trials.windows import AskedError
 
 DEPARTS_PERCENT = 0.25
@@ -151,8 +152,12 @@ def _dose_said(really: Recorded, dose_g: float) -> str:
     most = f" {_most(really).capitalize()}." if is_too_much(really) else ""
     return (
         f"{plain(mix.oil_g)} g of oil in {plain(mix.wax_g)} g of wax is "
-        f"{plain(mix.load_percent)} % of wax; {plain(round(dose_g, 1))} g was worked out.{most}"
+        f"{plain(mix.load_percent)} % of wax; {_shown(dose_g)} g was worked out.{most}"
     )
+
+
+def _shown(weight_g: float) -> str:
+    return to_the_mg(shown_g(weight_g, step_mg=last_step_mg()))
 
 
 def _dose_advice(really: Recorded, guess: float | None) -> str:

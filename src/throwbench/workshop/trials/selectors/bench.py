@@ -3,7 +3,8 @@
 from dataclasses import dataclass, field
 from typing import Any
 
-from throwbench.science.words import FIRE_LINE, plain
+from throwbench.science.units import grams_of
+from throwbench.science.words import FIRE_LINE, plain, to_the_mg
 from throwbench.workshop.trials.models import Pour, Temperature
 from throwbench.workshop.trials.models.pour import Step
 from throwbench.workshop.trials.pitcher import is_too_much, too_much_advice, too_much_said
@@ -22,7 +23,6 @@ from throwbench.workshop.trials.selectors.readings import (
     too_hot,
 )
 from throwbench.workshop.trials.selectors.silent_cards import CARD
-from throwbench.workshop.trials.selectors.sums import last_step_mg
 from throwbench.workshop.trials.times import clock
 from throwbench.workshop.trials.windows import window_of
 
@@ -63,7 +63,7 @@ def bench_of(pour: Pour) -> Bench:
         pitcher=mine,
         others=tuple(one for one in every if one is not mine and one.step != POURED),
         verb=_verb(mine),
-        figure="" if target is None or mine.step in (POUR, POURED) else f"{target:,.1f}",
+        figure="" if target is None or mine.step in (POUR, POURED) else to_the_mg(target),
         basis=_basis(mine),
         window=_window(mine),
         card_is_full=all(getattr(mine.pour.wax, name) is not None for name in CARD),
@@ -73,7 +73,7 @@ def bench_of(pour: Pour) -> Bench:
         last=_last(readings),
         weigh={WEIGH_WAX: "wax", WEIGH_OIL: "oil"}.get(mine.step, ""),
         too_much=_too_much(mine),
-        weigh_initial=_weigh_initial(target),
+        weigh_initial={"grams": target, "step_g": grams_of(mine.step_mg)},
         temperature_initial={
             "step": READ_AT[mine.step].value,
             "instrument": _last_instrument(readings),
@@ -104,7 +104,7 @@ def _basis(one: Pitcher) -> str:
     if one.step == WEIGH_WAX:
         return f"to be mixed at {both}"
     if one.step == WEIGH_OIL and one.wax is not None:
-        really = plain(one.wax.weighings_g[-1])
+        really = to_the_mg(one.wax.weighings_g[-1])
         return f"for the {really} g of wax really in it: {both}"
     return "" if one.really is None else one.really.sentence()
 
@@ -137,11 +137,6 @@ def _care(one: Pitcher) -> tuple[str, ...]:
         else f"Flash point of this oil {plain(one.flash_c)} °C: keep flames away."
     )
     return (hot, flash, FIRE_LINE)
-
-
-def _weigh_initial(target_g: float | None) -> dict[str, Any]:
-    step = last_step_mg() / 1000
-    return {"grams": None if target_g is None else round(target_g, 1), "step_g": step}
 
 
 def _last(readings: tuple[Temperature, ...]) -> str:

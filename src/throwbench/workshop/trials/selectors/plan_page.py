@@ -7,6 +7,7 @@ from throwbench.documents.words import day_words, in_words
 from throwbench.science.load import Mix
 from throwbench.science.words import plain
 from throwbench.workshop.trials.models import Band, Candidate, Combination, Trial
+from throwbench.workshop.trials.scale import last_step_mg
 from throwbench.workshop.trials.selectors.bands import Drawing, drawing_of, room_words
 from throwbench.workshop.trials.selectors.sums import Sums, pitcher_of, sums_of
 
@@ -76,7 +77,8 @@ def plan_page(trial: Trial, today: date) -> PlanPage:
             "combinations__candles",
         )
     )
-    rows = {member: _row(trial, member) for member in members}
+    step_mg = last_step_mg()
+    rows = {member: _row(trial, member, step_mg) for member in members}
     bands = sorted(trial.bands.all(), key=lambda band: band.room_kind)
     return PlanPage(
         question=trial.question or f"Which of these oils {_join(trial.choose)}?",
@@ -88,11 +90,11 @@ def plan_page(trial: Trial, today: date) -> PlanPage:
         is_poured=_poured_on(members) is not None,
         has_wicks=any(row.planned for row in rows.values()),
         bands=drawing_of(trial, bands) if bands else None,
-        sums=sums_of(trial, [row.pitcher for row in rows.values()]),
+        sums=sums_of(trial, [row.pitcher for row in rows.values()], step_mg=step_mg),
     )
 
 
-def _row(trial: Trial, member: Candidate) -> CandidateRow:
+def _row(trial: Trial, member: Candidate, step_mg: int) -> CandidateRow:
     made = list(member.combinations.all())
     planned = tuple(_planned(trial, one) for one in made)
     candles = sum(one.candles for one in planned)
@@ -105,7 +107,7 @@ def _row(trial: Trial, member: Candidate) -> CandidateRow:
         flash_c=member.oil.flash_c,
         is_reference=member.role == "reference",
         planned=planned,
-        pitcher=pitcher_of(trial, vessels=candles or len(made), load_percent=load),
+        pitcher=pitcher_of(trial, vessels=candles or len(made), load_percent=load, step_mg=step_mg),
         has_candles=candles > 0,
     )
 

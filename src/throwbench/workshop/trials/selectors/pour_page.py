@@ -10,11 +10,13 @@ from django.utils.timezone import localdate
 
 from throwbench.science.batch import Recorded, Weighed
 from throwbench.science.load import Load
-from throwbench.science.words import counted, plain
+from throwbench.science.units import grams_of
+from throwbench.science.words import counted, plain, to_the_mg
 from throwbench.workshop.shelf.models import Wax
 from throwbench.workshop.trials.models import Candidate, Pour, TestCandle, Trial, Weighing
 from throwbench.workshop.trials.models.pour import Basis
 from throwbench.workshop.trials.pitcher import Scale, departed_load, in_it, load_of, oil_for
+from throwbench.workshop.trials.scale import last_step_mg, shown_g
 from throwbench.workshop.trials.selectors.pitcher_names import PitcherNames
 from throwbench.workshop.trials.selectors.sums import pitcher_of
 
@@ -58,6 +60,8 @@ class Pitcher:
     candles: tuple[TestCandle, ...]
     flash_c: float | None
     planned_percent: float | None
+    step_mg: int
+    """Of the scale that was noted last."""
     is_hidden: bool
     """Poured, in a sealed trial: what was weighed could tell the oil."""
 
@@ -79,10 +83,12 @@ class Pitcher:
 
     @property
     def target_g(self) -> float | None:
-        """What to weigh now: the wax as planned, then the oil for the wax really in it."""
+        """What the scale shows when it is in: the wax planned, then the oil for the wax in it."""
         if self.step == WEIGH_WAX:
-            return None if self.pour.wax_mg is None else self.pour.wax_mg / 1000
-        return None if self.wax is None else self.wax.mix.oil_g
+            wanted_g = grams_of(self.pour.wax_mg)
+        else:
+            wanted_g = None if self.wax is None else self.wax.mix.oil_g
+        return None if wanted_g is None else shown_g(wanted_g, step_mg=self.step_mg)
 
     @property
     def named(self) -> str:
@@ -123,8 +129,9 @@ def waiting(trial: Trial) -> tuple[Waiting, ...]:
         )
     )
     grouped = by_pitcher(_unpoured(trial))
+    step_mg = last_step_mg()
     return tuple(
-        _waiting(trial, candles)
+        _waiting(trial, candles, step_mg)
         for candles in grouped
         if candles[0].combination.candidate_id not in begun
     )
@@ -152,7 +159,10 @@ def pitchers(trial: Trial) -> tuple[Pitcher, ...]:
     named = [(pour, names.next_of(pour.candidate_id)) for pour in found]
     if trial.is_sealed:  # the order in which they were begun follows the plan
         named.sort(key=lambda one: min((each.code for each in one[0].candles.all()), default=""))
-    shown = [_pitcher(trial, pour, name, nth) for nth, (pour, name) in enumerate(named, start=1)]
+    step_mg = last_step_mg()
+    shown = [
+        _pitcher(trial, pour, name, nth, step_mg) for nth, (pour, name) in enumerate(named, start=1)
+    ]
     return tuple(sorted(shown, key=lambda one: one.step == POURED))
 
 
@@ -174,7 +184,7 @@ def next_for(candidate: Candidate) -> tuple[Wax, Waiting] | None:
     groups = by_pitcher(mine)
     if not groups:
         return None
-    return groups[0][0].combination.wax, _waiting(candidate.trial, groups[0])
+    return groups[0][0].combination.wax, _waiting(candidate.trial, groups[0], last_step_mg())
 
 
 def can_be_poured(pour: Pour) -> QuerySet[TestCandle]:
@@ -200,8 +210,8 @@ def took_back(named: str, weighings_g: Sequence[float]) -> str:
         return ""
     before, after = lower[-1]
     return (
-        f"{named}: {plain(before)} g, then {plain(after)} g: "
-        f"{plain(round(before - after, 3))} g of wax went back."
+        f"{named}: {to_the_mg(before)} g, then {to_the_mg(after)} g: "
+        f"{to_the_mg(before - after)} g of wax went back."
     )
 
 
@@ -211,10 +221,10 @@ def _unpoured(trial: Trial) -> QuerySet[TestCandle]:
     return ordered.select_related("combination__candidate__oil", "combination__wax")
 
 
-def _waiting(trial: Trial, candles: list[TestCandle]) -> Waiting:
+def _waiting(trial: Trial, candles: list[TestCandle], step_mg: int) -> Waiting:
     made = candles[0].combination
     candidate, load_percent = made.candidate, made.load_percent
-    mix = pitcher_of(trial, vessels=len(candles), load_percent=load_percent)
+    mix = pitcher_of(trial, vessels=len(candles), load_percent=load_percent, step_mg=step_mg)
     return Waiting(
         candidate=candidate.pk,
         oil=candidate.oil.name,
@@ -225,7 +235,7 @@ def _waiting(trial: Trial, candles: list[TestCandle]) -> Waiting:
     )
 
 
-def _pitcher(trial: Trial, pour: Pour, name: str, nth: int) -> Pitcher:
+def _pitcher(trial: Trial, pour: Pour, name: str, nth: int, step_mg: int) -> Pitcher:
     weighings = list(pour.weighings.all())
     scale = Scale.of(weighings)
     hidden = trial.is_sealed and pour.poured_at is not None
@@ -241,6 +251,7 @@ def _pitcher(trial: Trial, pour: Pour, name: str, nth: int) -> Pitcher:
         candles=tuple(pour.candles.all()),
         flash_c=None if hidden else pour.candidate.oil.flash_c,
         planned_percent=trial.load_percent,
+        step_mg=step_mg,
         is_hidden=hidden,
     )
 

@@ -13,11 +13,11 @@ from throwbench.science.load import (
     load_on_both_bases,
     mix_for_wax,
 )
-from throwbench.science.words import plain
-from throwbench.workshop.trials.models import Trial, Weighing
+from throwbench.science.units import grams_of
+from throwbench.science.words import plain, to_the_mg
+from throwbench.workshop.trials.models import Trial
+from throwbench.workshop.trials.scale import shown_g, weighable
 
-USUAL_STEP_MG = 100
-"""Step of a scale before one was ever noted: 0.1 g."""
 CLOSE_PERCENT = 0.5
 """A load this near to the wax card's maximum is called close to it [points of % of wax]."""
 
@@ -36,54 +36,54 @@ class Sums:
     because: str
 
 
-def pitcher_of(trial: Trial, *, vessels: int, load_percent: float | None) -> Mix | None:
-    """Wax and oil for so many test candles and what stays in the pitcher; None: not known."""
+def pitcher_of(
+    trial: Trial, *, vessels: int, load_percent: float | None, step_mg: int
+) -> Mix | None:
+    """Wax and oil for so many test candles and what stays in the pitcher; None: not known.
+
+    Both are what a scale with this step shows, the same figures that stand at the bench.
+    """
     if trial.fill_mg is None or not load_percent or not vessels:
         return None
-    return batch(
+    mix = batch(
         vessels=vessels,
-        fill_g=trial.fill_mg / 1000,
+        fill_g=grams_of(trial.fill_mg),
         load_percent=load_percent,
-        residue_g=(trial.residue_mg or 0) / 1000,
+        residue_g=grams_of(trial.residue_mg or 0),
     ).pitcher
+    return weighable(mix, step_mg=step_mg)
 
 
-def sums_of(trial: Trial, pitchers: Sequence[Mix | None]) -> Sums | None:
+def sums_of(trial: Trial, pitchers: Sequence[Mix | None], *, step_mg: int) -> Sums | None:
     """The sums for these pitchers; None before a load is set."""
     if not trial.load_percent:
         return None
     known = [one for one in pitchers if one is not None]
     first = known[0] if known else None
-    pot_g = (trial.pot_residue_mg or 0) / 1000
-    caution, because = _two_meanings(trial, trial.load_percent, first)
+    pot_g = grams_of(trial.pot_residue_mg or 0)
+    caution, because = _two_meanings(trial, trial.load_percent, first, step_mg)
     return Sums(
         load=load_on_both_bases(percent=trial.load_percent, basis="wax"),
         pitcher=first,
-        dose=_dose(first),
+        dose=_dose(first, step_mg),
         wax_to_melt_g=sum(one.wax_g for one in known) + pot_g if known else None,
         pot_g=pot_g,
-        residue_g=None if trial.residue_mg is None else trial.residue_mg / 1000,
+        residue_g=grams_of(trial.residue_mg),
         caution=caution,
         because=because,
     )
 
 
-def last_step_mg() -> int:
-    """The step of the scale that was noted last."""
-    noted = Weighing.objects.exclude(scale_step_mg=None).order_by("-pk")
-    return noted.values_list("scale_step_mg", flat=True).first() or USUAL_STEP_MG
-
-
-def _dose(pitcher: Mix | None) -> Dose | None:
+def _dose(pitcher: Mix | None, step_mg: int) -> Dose | None:
     if pitcher is None:
         return None
     try:
-        return dose(wax_g=pitcher.wax_g, oil_g=pitcher.oil_g, step_g=last_step_mg() / 1000)
+        return dose(wax_g=pitcher.wax_g, oil_g=pitcher.oil_g, step_g=grams_of(step_mg))
     except OutOfRangeError:  # the oil is less than half a step: the pitcher's own figure stands
         return None
 
 
-def _two_meanings(trial: Trial, load: float, pitcher: Mix | None) -> tuple[str, str]:
+def _two_meanings(trial: Trial, load: float, pitcher: Mix | None, step_mg: int) -> tuple[str, str]:
     """What "8 %" would be if it were weighed of the total."""
     if load > 100 * 40 / 140:
         return "", ""
@@ -91,7 +91,7 @@ def _two_meanings(trial: Trial, load: float, pitcher: Mix | None) -> tuple[str, 
     weighs = ""
     if pitcher is not None:
         oil_g = mix_for_wax(wax_g=pitcher.wax_g, load_percent=min(other, 40)).oil_g
-        weighs = f"it would be {plain(round(oil_g, 1))} g, that is "
+        weighs = f"it would be {to_the_mg(shown_g(oil_g, step_mg=step_mg))} g, that is "
     said = f"Weighed as {plain(load)} % of the total {weighs or 'it would be '}"
     return (
         f"{plain(load)} % of the total is not {plain(load)} % of wax.",

@@ -2,7 +2,7 @@
 
 from django import template
 
-from throwbench.science.words import plain
+from throwbench.science.words import plain, to_the_mg
 from throwbench.workshop.shelf.models import Wax
 from throwbench.workshop.trials.windows import window_of
 
@@ -11,15 +11,15 @@ NARROW = "\N{NO-BREAK SPACE}"
 
 
 @register.filter
-def tenth(grams: float | None) -> str:
-    """A weight to the tenth of a gram, as a scale of the workshop shows it."""
-    return "not known" if grams is None else f"{grams:,.1f}"
+def on_scale(grams: float | None) -> str:
+    """A weight with the digits that the scale of the workshop shows."""
+    return "not known" if grams is None else to_the_mg(grams)
 
 
 @register.filter
 def weight(grams: float | None) -> str:
     """The same with its unit."""
-    return "not known" if grams is None else f"{tenth(grams)}{NARROW}g"
+    return "not known" if grams is None else f"{to_the_mg(grams)}{NARROW}g"
 
 
 @register.filter
