@@ -8,6 +8,7 @@ from django.http import HttpRequest
 from throwbench import __version__
 from throwbench.web.entry.keys import key_of
 from throwbench.web.keep.pages import worth_keeping
+from throwbench.web.own_files import own_files
 from throwbench.workshop.house.theme import theme_of
 
 
@@ -17,6 +18,7 @@ def frame(request: HttpRequest) -> dict[str, Any]:
         "workshop": getattr(request, "workshop", None),
         "now": getattr(request, "now", None),
         "is_demo": settings.DEMO_OFFSET_S is not None,
+        "trouble": own_files.trouble(),
         "theme": theme_of(request),
         "version": __version__,
         "entry_offset_ms": 1000 * (settings.DEMO_OFFSET_S or 0),

@@ -57,6 +57,10 @@ class Folder:
         return self.path / "settings.json"
 
     @property
+    def lock_file(self) -> Path:
+        return self.path / "lock"
+
+    @property
     def mark(self) -> str:
         """Eight letters and digits that tell this folder from others on the same machine."""
         return hashlib.sha256(os.fsencode(self.path.resolve())).hexdigest()[:8]
@@ -134,7 +138,7 @@ class Folder:
             Another server holds it, or it cannot be written to.
         """
         try:
-            file = (self.path / "lock").open("a+", encoding="utf-8")
+            file = self.lock_file.open("a+", encoding="utf-8")
         except OSError as error:
             raise FolderError(
                 f"{self.path} cannot be written to: {error.strerror}. A workshop keeps its notes "
@@ -163,7 +167,7 @@ class Folder:
     def served_at(self) -> tuple[str, ...]:
         """The addresses of the server that holds the folder, https first; none where none does."""
         try:
-            file = (self.path / "lock").open("r+", encoding="utf-8")
+            file = self.lock_file.open("r+", encoding="utf-8")
         except FileNotFoundError:
             return ()
         with file:

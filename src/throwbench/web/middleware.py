@@ -4,12 +4,15 @@ from collections.abc import Callable
 from datetime import timedelta
 
 from django.conf import settings
+from django.db import connection
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
+from throwbench.web.entry.answer import broke
 from throwbench.web.entry.sent import DOOR
 from throwbench.web.errors import not_there
+from throwbench.web.own_files import own_files
 from throwbench.workshop.house.press import current_press
 from throwbench.workshop.house.selectors import workshop
 from throwbench.workshop.panel.road import PANEL
@@ -28,6 +31,7 @@ FOR_EVERYBODY = ("/static/", "/trust/", "/worker.js")
 """Says nothing about anybody."""
 NEEDS_NONE = ("/begin/", DOOR, ALARM, *FOR_EVERYBODY, "/sign-in", "/sign-out/")
 """What can be asked for before the workshop has begun."""
+READS = ("GET", "HEAD", "OPTIONS")
 FREE_FOR_A_HANDED_PHONE = (NOSE, DOOR, ALARM, *FOR_EVERYBODY, "/way-back/")
 
 
@@ -41,6 +45,24 @@ def headers(get_response: Handler) -> Handler:
         if not request.path.startswith("/static/"):
             response.headers.setdefault("Cache-Control", "private, no-store")
         return response
+
+    return handle
+
+
+def notes_are_here(get_response: Handler) -> Handler:
+    """Nothing is sent to where nobody finds it again; an entry stays with who pressed it.
+
+    A thread that has the notes open can still show them, with a word above.
+    """
+
+    def handle(request: HttpRequest) -> HttpResponse:
+        only_shows = request.method in READS and connection.connection is not None
+        trouble = "" if only_shows else own_files.trouble()
+        if trouble and request.path == DOOR:
+            return broke(None)
+        if trouble:
+            return render(request, "not_noted.html", {"trouble": trouble}, status=503)
+        return get_response(request)
 
     return handle
 

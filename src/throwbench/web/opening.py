@@ -50,6 +50,9 @@ def opened(folder: Folder, *, lan: bool = False, https: bool = False) -> Iterato
     folder.make()
     with folder.lock() as lock:
         open_folder(folder, names=doors(port=PORT, lan=lan or https).names)
+        from throwbench.web.own_files import own_files  # noqa: PLC0415
+
+        own_files.opened(folder, lock)
         yield Held(lock=lock, lan=lan or https, https=https)
 
 
@@ -83,8 +86,7 @@ def serve_and_say(
         if browser:
             Thread(target=webbrowser.open, args=(link,), daemon=True).start()
 
-    serve(at, ready=ready)
-    print("Stopped. Everything noted is in the folder.", flush=True)
+    print(serve(at, ready=ready), flush=True)
 
 
 def link_path(name: str) -> str:

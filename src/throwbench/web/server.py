@@ -6,6 +6,7 @@ import signal
 import socket
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 from queue import SimpleQueue
 from threading import Thread
@@ -159,13 +160,14 @@ def free_port(wanted: int, *, host: str = "127.0.0.1") -> int:
     raise OSError("no port is free")
 
 
-def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
-    """Answer until Ctrl-C or SIGTERM; `ready` is called once it listens.
+def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> str:
+    """Answer until Ctrl-C or SIGTERM; `ready` is called once it listens. What became of the notes.
 
     The folder has to be open and locked.
     """
     from throwbench.web.alarm.watching import watching  # noqa: PLC0415
     from throwbench.web.database import fold_in  # noqa: PLC0415
+    from throwbench.web.own_files import own_files  # noqa: PLC0415
 
     servers = _servers(at)
     asked: SimpleQueue[int | None] = SimpleQueue()
@@ -182,8 +184,10 @@ def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> None:
     finally:
         for server in servers:
             server.stop()
+        said = own_files.end(now=datetime.now())
         fold_in()
         _heed(signal.SIG_DFL)
+    return said
 
 
 def _servers(at: Doors) -> list[Any]:

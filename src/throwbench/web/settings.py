@@ -38,6 +38,7 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "throwbench.web.middleware.headers",
+    "throwbench.web.middleware.notes_are_here",
     "throwbench.web.entry.door.door",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
@@ -71,7 +72,8 @@ TEMPLATES = [
 DATABASES = {
     "default": {
         "ENGINE": "django.db.backends.sqlite3",
-        "NAME": FOLDER.database if _kept else ":memory:",
+        # Opened to be read and written, never made: one that is gone is not begun anew.
+        "NAME": f"{FOLDER.database.absolute().as_uri()}?mode=rw" if _kept else ":memory:",
         "CONN_MAX_AGE": None,
         "OPTIONS": {
             "transaction_mode": "IMMEDIATE",

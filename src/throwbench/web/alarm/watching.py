@@ -12,6 +12,7 @@ from throwbench.web.alarm.here import WatchHere, elapsed_s, watch_here
 from throwbench.web.alarm.sound import sound_file
 from throwbench.web.alarm.watch import Watcher
 from throwbench.web.clock import time_here
+from throwbench.web.own_files import own_files
 
 EVERY_S = 5.0
 log = logging.getLogger("throwbench.alarm")
@@ -72,6 +73,7 @@ def _look(watcher: Watcher, here: WatchHere) -> None:
             here.awake.hold()
         else:
             here.awake.release()
-        watcher.write_down(now, elapsed_s=passed_s)
+        if not own_files.trouble():
+            watcher.write_down(now, elapsed_s=passed_s)
     except Exception:
         log.exception("The alarm could not look at what is due. It looks again.")

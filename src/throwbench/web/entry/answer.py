@@ -56,7 +56,7 @@ def unclear(said: str) -> JsonResponse:
     return _answer(UNCLEAR, None, said=[said])
 
 
-def broke(sent: Sent) -> JsonResponse:
+def broke(sent: Sent | None) -> JsonResponse:
     return _answer(BROKE, sent, said=["The workshop could not note it now. It stays here."])
 
 
