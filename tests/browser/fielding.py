@@ -119,6 +119,8 @@ def phone(browser: Browser, here: Workshop) -> BrowserContext:
 def let_in(page: Page, here: Workshop, *name: str) -> None:
     page.goto(here.link(*name))
     page.get_by_role("button", name="Let this browser in").click()
+    # The page with the button has a queue at work, too: wait for the one behind it.
+    page.wait_for_url(lambda url: "/sign-in/" not in url)
     page.wait_for_selector(READY)
 
 
