@@ -1,9 +1,11 @@
 """The whole workshop of the demo, from its first day to the morning of the decision."""
 
+from django.db import transaction
+
 from throwbench.demo.plan import DEMO_DAY, LAST_YEAR
 from throwbench.demo.trial import DEFAULT_SEED, generate
 from throwbench.demo.workshop.entering import burn_log, panel_evenings
-from throwbench.demo.workshop.long_light import NAME, LongLight, long_light
+from throwbench.demo.workshop.long_light import LongLight, long_light
 from throwbench.demo.workshop.materials import Shelf, materials
 from throwbench.demo.workshop.people import By, House, people
 from throwbench.demo.workshop.pouring import pour_days
@@ -19,8 +21,9 @@ from throwbench.workshop.trials.services import burn, plan
 LIT_TODAY = ("H6X", "V3J", "D5Q")
 
 
+@transaction.atomic
 def build(*, seed: int = DEFAULT_SEED) -> Person:
-    """Fill an empty database with the demo; returns the owner."""
+    """Fill an empty database with the demo, wholly or not at all; returns the owner."""
     example = generate(seed=seed)
     house = people()
     shelf = materials(house)
@@ -60,8 +63,10 @@ def _lit_today(house: House, trial: LongLight) -> None:
         )  # fmt: skip
 
 
-def headline() -> str:
-    """What the kept judgement of Long Light says."""
-    return verdict_from_json(
-        Judgement.objects.filter(trial__name=NAME).latest("made_at").verdict
-    ).sentence()
+def headline() -> str | None:
+    """What the latest judgement of the trial says that was judged first, whatever its name is now;
+    None where none was."""
+    first = Judgement.objects.order_by("made_at", "pk").first()
+    if first is None:
+        return None
+    return verdict_from_json(first.trial.judgements.latest("made_at").verdict).sentence()
