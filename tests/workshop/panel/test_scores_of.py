@@ -65,7 +65,7 @@ def burned(candle, owner, *, lit_at, out_at=None):
 
 @pytest.mark.parametrize("minutes", [-20, 5], ids=["out before", "lit after"])
 def test_a_candle_whose_burns_are_noted_is_not_lit_outside_of_them(
-    given, trial, candles, owner, now, minutes
+    given, trial, candles, *, owner, now, minutes
 ):
     """Its hot throw is shown and never counted; a file of the scores tells the same."""
     lit_at = now + timedelta(minutes=minutes)
@@ -82,7 +82,7 @@ def test_a_candle_whose_burns_are_noted_is_not_lit_outside_of_them(
 
 @pytest.mark.parametrize("seconds", [-45, 45], ids=["just put out", "just lit"])
 def test_within_the_minute_by_which_a_burn_is_noted_it_was_lit(
-    given, trial, candles, owner, now, seconds
+    given, trial, candles, *, owner, now, seconds
 ):
     edge = now + timedelta(seconds=seconds)
     lit_at, out_at = (edge, None) if seconds > 0 else (now - timedelta(hours=1), edge)

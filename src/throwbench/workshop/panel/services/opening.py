@@ -10,6 +10,7 @@ from django.db import transaction
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Person, Room
+from throwbench.workshop.panel.lit_seats import may_be_sniffed_lit
 from throwbench.workshop.panel.models import Asks, Panel, Seat, Sitting
 from throwbench.workshop.panel.tags import checked_tags, fresh_tags
 from throwbench.workshop.shelf.models import Oil
@@ -42,8 +43,8 @@ def open_panel(
     Raises
     ------
     UnclearError
-        Nobody sits, nothing is sniffed, a candle is another trial's or was poured later, or two
-        lit candles share a room.
+        Nobody sits, nothing is sniffed, a candle is another trial's or was poured later, or one
+        may not be sniffed lit there (`may_be_sniffed_lit`).
     """
     content = {
         "trial": trial.pk,
@@ -58,6 +59,9 @@ def open_panel(
         return trial.panels.filter(opened_by=who, day=day, asks=asks).latest("opened_at")
     _something_to_do(seats, assessors)
     _fit(trial, day, asks, seats)
+    if asks == Asks.LIT:
+        lit = [(what, room) for what, room in seats if isinstance(what, TestCandle)]
+        may_be_sniffed_lit(lit, day=day, now=now)
     if tags is None:
         seats, tags = chance.sample(seats, len(seats)), fresh_tags(trial, len(seats), chance=chance)
     in_front = checked_tags(tags, len(seats))
@@ -131,14 +135,6 @@ def _fit(trial: Trial, day: date, asks: str, seats: Places) -> None:
         )
     for candle in candles:
         _of_this_trial(candle, trial, day)
-    rooms = [room for _, room in seats]
-    twice = next((room for room in rooms if rooms.count(room) > 1), None)
-    if asks == Asks.LIT and twice is not None:
-        raise UnclearError(
-            f"Two lit candles stand in the {twice}.",
-            "For the nose, one candle burns in one room.",
-            "Take another room, or open a second panel later.",
-        )
 
 
 def _of_this_trial(candle: TestCandle, trial: Trial, day: date) -> None:

@@ -1,7 +1,7 @@
 """Candles that are not lit again, and lit ones that are to be put out at once: by the limits."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from datetime import date
+from datetime import date, datetime
 
 from throwbench.rules.decide import looks
 from throwbench.rules.judge import judge_candle
@@ -16,12 +16,17 @@ from throwbench.workshop.trials.selectors.burns import as_records
 from throwbench.workshop.trials.selectors.made_of import MADE_OF, combination_of
 
 
-def judged(candles: Sequence[TestCandle], day: date) -> Mapping[str, CandleLimits]:
+def judged(
+    candles: Sequence[TestCandle], day: date, *, until: datetime | None = None
+) -> Mapping[str, CandleLimits]:
     """What the limits say of each candle that was lit, by its code; this burn too, as far as it is.
 
-    The candles come with `MADE_OF`.
+    The candles come with `MADE_OF`. `until` leaves out what was lit later.
     """
-    logs = by_candle(as_records(Burn.objects.filter(candle__in=candles), lit=True))
+    burns = Burn.objects.filter(candle__in=candles)
+    if until is not None:
+        burns = burns.filter(lit_at__lte=until)
+    logs = by_candle(as_records(burns, lit=True))
     limits = limits_on(day, house=house_limits())
     made_of = {candle.code: combination_of(candle) for candle in candles if candle.code in logs}
     return {
