@@ -8,6 +8,7 @@ from pathlib import Path
 from threading import Thread
 from typing import IO, TYPE_CHECKING
 
+from throwbench.web.contents import close_to_others
 from throwbench.web.folder import Folder, FolderError
 from throwbench.web.server import Doors, doors, free_port, open_folder, serve, set_up
 
@@ -49,6 +50,7 @@ def opened(folder: Folder, *, lan: bool = False, https: bool = False) -> Iterato
     """
     folder.make()
     with folder.lock() as lock:
+        close_to_others(folder)
         open_folder(folder, names=doors(port=PORT, lan=lan or https).names)
         from throwbench.web.own_files import own_files  # noqa: PLC0415
 

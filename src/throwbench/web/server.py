@@ -118,6 +118,7 @@ def set_up(folder: Folder, *, names: tuple[str, ...] = OWN) -> None:
             "workshop keeps all it knows in that file. Put it back from a copy of the folder, or "
             "begin a new workshop in another one."
         )
+    os.umask(0o077)  # who is let in stands in what this process writes
     os.environ[ENVIRONMENT] = str(folder.path)
     os.environ["THROWBENCH_HOSTS"] = ",".join(names)
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "throwbench.web.settings")
