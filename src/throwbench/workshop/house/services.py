@@ -12,6 +12,7 @@ from django.db.models import Model
 from throwbench.rules.limit import limits_on
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.models import HouseLimit, Person, Role, Room, RoomKind, Workshop
+from throwbench.workshop.house.names import as_kept
 
 NAMELESS = "The maker"
 """The owner's name until the workshop is begun."""
@@ -59,7 +60,7 @@ def begin(
         )
     _checked(Workshop(id=1, name=name.strip(), zone=known_zone(zone), units=units)).save()
     person = owner or Person(role=Role.OWNER)
-    person.name = owner_name.strip()
+    person.name = as_kept(owner_name)
     _checked(person).save()
     if room.strip():
         add_room(name=room, kind=RoomKind.LIVING, who=person, now=now)
@@ -69,14 +70,15 @@ def begin(
 @transaction.atomic
 def add_person(*, name: str, role: str, who: Person, now: datetime) -> Person:
     """Somebody of the workshop; they come in by a one-time link."""
-    if _BLANK_NAME.fullmatch(name.strip()):
+    kept = as_kept(name)
+    if _BLANK_NAME.fullmatch(kept):
         raise UnclearError(
-            f"“{name.strip()}” is how a blanked person is shown.",
+            f"“{kept}” is how a blanked person is shown.",
             "Any other name is allowed.",
             "Choose another.",
         )
     _may_touch(role, who=who)
-    person = _checked(Person(name=name.strip(), role=role))
+    person = _checked(Person(name=kept, role=role))
     person.save()
     return person
 

@@ -5,8 +5,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from django import forms
+from django.core.exceptions import ValidationError
 
+from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.forms import EntryForm
+from throwbench.workshop.house.names import for_a_list
 from throwbench.workshop.panel.asks import Asked
 
 CANNOT_TELL = "none"
@@ -63,12 +66,28 @@ class ScoreForm(EntryForm):
 
 
 class SomeoneElseForm(forms.Form):
-    name = forms.CharField(label="Your name", max_length=80)
+    """A name; where somebody has it already, whether that is who types, and the digits."""
+
+    name = forms.CharField(label="Your name", max_length=200)
+    same = forms.BooleanField(required=False)
+    code = forms.CharField(required=False, max_length=4)
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        del self.fields["name"].widget.attrs["maxlength"]  # else it is cut without a word
+
+    def clean_name(self) -> str:
+        try:
+            return for_a_list(self.cleaned_data["name"])
+        except UnclearError as error:
+            raise ValidationError(str(error)) from error
 
 
 class WayBackForm(forms.Form):
+    """The digits are hidden as they are typed: others look on."""
+
     code = forms.CharField(
         label="The four digits",
         max_length=4,
-        widget=forms.TextInput(attrs={"inputmode": "numeric", "autocomplete": "off"}),
+        widget=forms.PasswordInput(attrs={"inputmode": "numeric", "autocomplete": "off"}),
     )

@@ -51,15 +51,27 @@ def state(request: HttpRequest, now: datetime) -> Tried:
 def take_back(request: HttpRequest, code: str, now: datetime) -> Tried:
     """The right code signs the maker in again and ends the round; wrong ones end in a wait."""
     lock = _lock_of(request)
+    tried = _try(lock, code, now)
+    if tried.person is not None:
+        lock.delete()
+        for key in (PANEL, WAY_BACK, NOSE, SENT):
+            request.session.pop(key, None)
+        login(request, tried.person, backend=BACKEND)
+    return tried
+
+
+@transaction.atomic
+def maker_is_here(request: HttpRequest, code: str, now: datetime) -> Tried:
+    """Whether the right code was typed; the round goes on, and wrong ones count all the same."""
+    return _try(_lock_of(request), code, now)
+
+
+def _try(lock: SessionStore, code: str, now: datetime) -> Tried:
     before = _state(lock, now)
     if before.wait_until is not None:
         return before
     person = Person.objects.filter(pk=lock.get("person", 0), is_active=True).first()
     if person and constant_time_compare(_hash(lock["salt"], code.strip()), lock["hash"]):
-        lock.delete()
-        for key in (PANEL, WAY_BACK, NOSE, SENT):
-            request.session.pop(key, None)
-        login(request, person, backend=BACKEND)
         return Tried(person=person)
     return _wrong(lock, before.left - 1, now)
 

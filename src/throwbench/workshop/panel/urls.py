@@ -7,6 +7,7 @@ from throwbench.workshop.panel import (
     views_nose,
     views_panel,
     views_slips,
+    views_someone_else,
     views_way_back,
 )
 
@@ -31,7 +32,7 @@ urlpatterns = [
     path("nose/find/", views_find.find_tag, name="find_tag"),
     path("nose/", views_nose.whose_nose, name="whose_nose"),
     path("nose/is/", views_nose.this_is, name="this_is"),
-    path("nose/someone-else/", views_nose.someone_else, name="someone_else"),
+    path("nose/someone-else/", views_someone_else.someone_else, name="someone_else"),
     path("nose/mine/", views_nose.mine, name="mine"),
     path("nose/mine/out/", views_nose.sit_out, name="sit_out"),
     path("nose/mine/today/", views_nose.my_nose, name="my_nose"),

@@ -13,8 +13,8 @@ from throwbench.workshop.house.sign_in import digest_of
 from throwbench.workshop.house.web import done, now_of
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.asks import asked
-from throwbench.workshop.panel.forms_score import ScoreForm, SomeoneElseForm
-from throwbench.workshop.panel.models import Panel, Seat
+from throwbench.workshop.panel.forms_score import ScoreForm
+from throwbench.workshop.panel.models import Seat
 from throwbench.workshop.panel.road import LINK, NOSE, SENT, Road, road_of
 from throwbench.workshop.panel.selectors import OpenSitting
 from throwbench.workshop.panel.selectors.whose_nose import first_seat, whose_nose_page
@@ -86,19 +86,6 @@ def this_is(request: HttpRequest, road: Road) -> HttpResponse:
     return redirect("panel:whose_nose")
 
 
-@require_http_methods(["GET", "POST"])
-@on_the_road
-def someone_else(request: HttpRequest, road: Road) -> HttpResponse:
-    """A guest who is not on the list types a name."""
-    panel = road.panel
-    if panel is None:
-        return redirect("panel:mine")
-    form = SomeoneElseForm(request.POST or None)
-    if request.method == "POST" and done(form, lambda: _join(request, panel, form)):
-        return redirect("panel:mine")
-    return render(request, "panel/someone_else.html", {"form": form})
-
-
 @require_GET
 @on_the_road
 def mine(request: HttpRequest, road: Road) -> HttpResponse:
@@ -160,11 +147,6 @@ def thanks(request: HttpRequest, road: Road) -> HttpResponse:
         return redirect("panel:whose_nose")
     shown = {"tag": request.session[SENT], "road": road, "first": first_seat(road.mine)}
     return render(request, "panel/thanks.html", shown)
-
-
-def _join(request: HttpRequest, panel: Panel, form: SomeoneElseForm) -> None:
-    sitting = services.join(panel, name=form.cleaned_data["name"], now=now_of(request))
-    request.session[NOSE] = sitting.assessor_id
 
 
 def _nose_sent(request: HttpRequest) -> int | None:

@@ -6,6 +6,7 @@ from django.db import transaction
 
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.models import Person, Role
+from throwbench.workshop.house.names import for_a_list
 from throwbench.workshop.house.services import add_person
 from throwbench.workshop.panel.models import Panel, Sitting
 from throwbench.workshop.panel.services.opening import add_sitting
@@ -32,23 +33,39 @@ def note_nose(
 
 @transaction.atomic
 def join(panel: Panel, *, name: str, now: datetime) -> Sitting:
-    """Somebody else sits down: a name that is known, or a new assessor.
+    """Somebody new sits down under a name that nobody has here.
+
+    Raises
+    ------
+    UnclearError
+        The panel is closed, somebody is called that, or the name is too long or has no letter.
+    """
+    must_be_open(panel, now=now)
+    kept = for_a_list(name)
+    if called(kept) is not None:
+        raise UnclearError(
+            f"Somebody is called {kept} here already.",
+            "Two noses have two names.",
+            "Add a letter to yours.",
+        )
+    person = add_person(name=kept, role=Role.ASSESSOR, who=panel.opened_by, now=now)
+    return add_sitting(panel, person)
+
+
+@transaction.atomic
+def sit_down(panel: Panel, person: Person, *, now: datetime) -> Sitting:
+    """Somebody who is known here takes part, whether they sit already or not.
 
     Raises
     ------
     UnclearError
         The panel is closed.
-    ValidationError
-        The name is empty or too long.
     """
     must_be_open(panel, now=now)
-    person = _named(name.strip())
-    if person is None:
-        person = add_person(name=name, role=Role.ASSESSOR, who=panel.opened_by, now=now)
     return panel.sittings.filter(assessor=person).first() or add_sitting(panel, person)
 
 
-def _named(name: str) -> Person | None:
+def called(name: str) -> Person | None:
     """Who is called that; how it is spelled comes before large and small letters.
 
     SQLite folds a to z only: "åse" would be somebody else than "Åse".
