@@ -14,7 +14,7 @@ from throwbench.workshop.line import services
 from throwbench.workshop.line.models import Judgement
 from throwbench.workshop.line.selectors import archive_of, kept_archive, verdict_of
 from throwbench.workshop.line.services import ask_verdict
-from throwbench.workshop.panel.models import Score
+from throwbench.workshop.panel.models import Score, Sniff
 from throwbench.workshop.trials.models import Band, Trial
 
 from .conftest import candidate
@@ -115,6 +115,20 @@ class TestTheQuestion:
         trial.candidates.first().combinations.first().wax.__class__.objects.update(cure_days=90)
         assert archive_of(trial, day=now.date()).question.bands == ()
         assert verdict_of(ask_verdict(trial, who=owner, now=now)).pick == ()
+
+    def test_a_room_whose_rows_are_refused_has_no_band(self, trial, owner, now):
+        """As when a burn is noted as out a day late: the verdict can still be asked."""
+        Sniff.objects.filter(seat__room__name="kitchen", minutes_lit__isnull=False).update(
+            minutes_lit=1500
+        )
+        assert archive_of(trial, day=now.date()).question.bands == ()
+        verdict = verdict_of(ask_verdict(trial, who=owner, now=now))
+        assert any("minutes_lit: 1500 min is refused" in one for one in verdict.problems)
+
+    def test_notes_of_which_no_row_can_be_read_are_still_looked_at(self, trial, now):
+        """A page that only says what came since must open; asking for the verdict says why not."""
+        Sniff.objects.update(clean_air_min=5000)
+        assert archive_of(trial, day=now.date()).question.bands == ()
 
     def test_a_band_without_a_kind_holds_for_all_rooms(self, trial, now):
         Band.objects.update(room_kind="")

@@ -2,21 +2,21 @@
 
 import io
 import zipfile
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from datetime import date, datetime
 from functools import lru_cache
 from zoneinfo import ZoneInfo
 
-from throwbench import records
 from throwbench.formats import archive as archives
 from throwbench.formats.archive import Archive
 from throwbench.formats.kept import verdict_from_json
+from throwbench.formats.problem import UnreadableFile
 from throwbench.formats.question import QUESTION
 from throwbench.formats.question_reading import read_question
 from throwbench.verdict.evidence import gather
 from throwbench.verdict.question import Question
 from throwbench.verdict.result import Band, Verdict
-from throwbench.verdict.settings import Settings
 from throwbench.workshop.house.models import Room
 from throwbench.workshop.house.selectors import house_limits, workshop
 from throwbench.workshop.line.models import Decision, Judgement
@@ -45,50 +45,58 @@ def archive_of(trial: Trial, *, day: date) -> Archive:
 
     The text is that of a file: a command that reads the archive judges the same rows.
     """
-    scores, burns, made_of = scores_of(trial), burns_of(trial), combinations_of(trial)
-    question = _question(trial, day=day, bands=_bands(trial, scores, burns, made_of, day=day))
-    return archives.archive_of(scores, burns, made_of, theme_of(trial), question)
+    question = _question(trial, day=day)
+    notes = archives.archive_of(
+        scores_of(trial), burns_of(trial), combinations_of(trial), theme_of(trial), question
+    )
+    return replace(notes, question=replace(question, bands=_bands(trial, notes)))
 
 
-def _question(trial: Trial, *, day: date, bands: tuple[Band, ...]) -> Question:
+def _question(trial: Trial, *, day: date) -> Question:
+    """All but the bands: these need the rows that are judged."""
     here = workshop()
     return Question(
         day=day,
         trial=trial.name,
         workshop=here.name if here else "My workshop",
         choose=trial.choose,
-        bands=bands,
         scale=(trial.scale_low, trial.scale_high),
         house=house_limits(),
         invented=bool(here and here.invented),
     )
 
 
-def _bands(
-    trial: Trial,
-    scores: Sequence[records.Score],
-    burns: Sequence[records.Burn],
-    made_of: Sequence[records.Combination],
-    *,
-    day: date,
-) -> tuple[Band, ...]:
+def _bands(trial: Trial, notes: Archive) -> tuple[Band, ...]:
     """A band of a kind of room is one for each such room in which a hot throw counts.
 
-    A room whose scores are all set aside (still curing, a badly wicked candle) has no band: the
-    verdict has nothing to hold against it.
+    A room whose scores are all set aside (still curing, a badly wicked candle, refused as the
+    notes are read) has no band: the verdict has nothing to hold against it.
     """
     bands = list(trial.bands.order_by("pk"))
     if not bands:
         return ()
-    settings = Settings(scale=(trial.scale_low, trial.scale_high), house=house_limits())
-    counted = gather(scores, burns, made_of, settings, day).sorted.counted
-    sniffed = {score.room for score in counted if score.attribute == "hot_throw"}
+    sniffed = _rooms_that_count(notes)
     rooms = Room.objects.filter(name__in=sniffed).values_list("kind", "name")
     return tuple(
         Band(band.low, band.high, room)
         for band in bands
         for room in ([None] if not band.room_kind else _of_kind(rooms, band.room_kind))
     )
+
+
+def _rooms_that_count(notes: Archive) -> set[str]:
+    """Where a hot throw counts, of the rows as they are judged; none where no row can be read.
+
+    Of what cannot be read at all the verdict itself says so when it is asked.
+    """
+    try:
+        read = archives.trial_of(notes)
+    except UnreadableFile:
+        return set()
+    settings = notes.question.settings(read.groups)
+    made_of, day = read.combinations, notes.question.day
+    found = gather(read.scores, read.burns, made_of, settings, day, unread=read.unread)
+    return {score.room for score in found.sorted.counted if score.attribute == "hot_throw"}
 
 
 def _of_kind(rooms: Iterable[tuple[str, str]], kind: str) -> list[str]:
