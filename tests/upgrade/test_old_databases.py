@@ -20,12 +20,13 @@ from throwbench.web.folder import Folder
 from throwbench.web.server import open_folder
 open_folder(Folder(Path(sys.argv[1])))
 from throwbench.formats.judged import judge_archive
-from throwbench.formats.kept import verdict_to_json
+from throwbench.formats.kept import verdict_from_json, verdict_to_json
 from throwbench.workshop.line.models import Judgement
 from throwbench.workshop.line.selectors import archive_of
 for kept in Judgement.objects.order_by("made_at"):
     found, _ = judge_archive(archive_of(kept.trial, day=kept.day))
-    print(json.dumps([kept.verdict, verdict_to_json(found)]))
+    read = verdict_from_json(kept.verdict)
+    print(json.dumps([kept.verdict, verdict_to_json(read), verdict_to_json(found)]))
 """
 
 
@@ -60,8 +61,8 @@ def test_an_old_database_opens_with_the_same_verdicts(old):
     assert done.returncode == 0, done.stderr
     verdicts = [json.loads(line) for line in done.stdout.splitlines()]
     assert verdicts
-    for kept, again in verdicts:
-        assert_alike(json.loads(again), json.loads(kept))
+    for kept, read, again in verdicts:
+        assert_alike(*map(json.loads, (again, kept, read)))
 
 
 def test_a_longest_burn_that_was_set_is_the_house_limit_now(old):
@@ -75,17 +76,33 @@ def test_a_longest_burn_that_was_set_is_the_house_limit_now(old):
     assert kept == [("burn-length", 3.0), ("trim-long", 9.0)]
 
 
-def assert_alike(one: object, other: object) -> None:
-    """Every word is the same; figures to nine digits: processors differ in the last ones."""
-    if isinstance(one, dict) and isinstance(other, dict):
-        assert one.keys() == other.keys()
-        for name in one:
-            assert_alike(one[name], other[name])
-    elif isinstance(one, list) and isinstance(other, list):
-        assert len(one) == len(other)
-        for pair in zip(one, other, strict=True):
-            assert_alike(*pair)
-    elif isinstance(one, float) and isinstance(other, float):
-        assert one == pytest.approx(other, rel=1e-9, abs=1e-12)
+@pytest.mark.parametrize("made_up", [0, False, "", []])
+def test_a_figure_learned_since_is_not_made_up_for_an_old_verdict(made_up):
+    kept, again = {"counted": 4}, {"counted": 4, "learned": 1}
+    assert_alike(again, kept, kept | {"learned": None})
+    with pytest.raises(AssertionError):
+        assert_alike(again, kept, kept | {"learned": made_up})
+    with pytest.raises(AssertionError):
+        assert_alike(kept, again, again)
+
+
+def assert_alike(again: object, kept: object, read: object) -> None:
+    """Every word is the same; figures to nine digits: processors differ in the last ones.
+
+    A figure that the verdict has learned since is None in one that was kept before: nobody had
+    worked it out, and a default would be taken for one.
+    """
+    if isinstance(again, dict) and isinstance(kept, dict) and isinstance(read, dict):
+        learned = again.keys() - kept.keys()
+        assert kept.keys() <= again.keys()
+        assert {name: read[name] for name in learned} == dict.fromkeys(learned)
+        for name in kept:
+            assert_alike(again[name], kept[name], read[name])
+    elif isinstance(again, list) and isinstance(kept, list) and isinstance(read, list):
+        assert len(again) == len(kept)
+        for three in zip(again, kept, read, strict=True):
+            assert_alike(*three)
+    elif isinstance(again, float) and isinstance(kept, float):
+        assert again == pytest.approx(kept, rel=1e-9, abs=1e-12)
     else:
-        assert one == other
+        assert again == kept

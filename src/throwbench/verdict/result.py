@@ -1,4 +1,7 @@
-"""The verdict: what joins the pick, how sure that is, and what to do next."""
+"""The verdict: what joins the pick, how sure that is, and what to do next.
+
+A field that is added comes with the default None: that is what a verdict kept before it says of it.
+"""
 
 from dataclasses import dataclass
 from typing import Literal
