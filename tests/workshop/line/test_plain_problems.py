@@ -15,7 +15,7 @@ from throwbench.workshop.trials.models import TestCandle
 
 from .test_verdict_page import words
 
-LONG = "K7F, burn 2, put out: the burn of 4.83 h is asked about, usual is 1 to 4.25 h"
+LONG = "K7F, burn 2, put out: the burn of 4 h 50 is asked about, usual is 1 h to 4 h 15"
 
 
 @pytest.fixture
@@ -48,7 +48,7 @@ def test_what_was_not_used_names_candle_and_burn(odd):
 def test_the_report_says_the_same(odd, monkeypatch):
     seen = []
     monkeypatch.setattr(papers, "report", lambda found, **_: seen.append(found) or b"%PDF")
-    papers.report_of(odd)
+    papers.report_of(odd, odd.day)
     assert any(one.startswith(LONG) for one in seen[0].problems)
 
 
@@ -56,7 +56,7 @@ def test_what_is_kept_quotes_the_file(odd, trial, maker):
     maker.get(reverse("line:verdict", args=[trial.pk]))
     odd.refresh_from_db()
     problems = json.loads(odd.verdict)["problems"]
-    assert any(one.startswith("burns.csv, line ") and "4.83 h" in one for one in problems)
+    assert any(one.startswith("burns.csv, line ") and "4 h 50" in one for one in problems)
 
 
 def test_every_problem_of_a_known_row_is_told_and_none_twice(odd):

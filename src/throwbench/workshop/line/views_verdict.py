@@ -1,6 +1,7 @@
 """The verdict of a trial: shown as it was kept, asked for by a button, and on paper."""
 
 from collections.abc import Callable
+from datetime import date
 from functools import wraps
 from typing import Any
 
@@ -12,8 +13,9 @@ from throwbench.documents.nameless import assessors
 from throwbench.science.errors import SaidError
 from throwbench.verdict.speech import BEFORE_NEXT
 from throwbench.workshop.house.web import now_of, who_of
-from throwbench.workshop.line import papers, services
+from throwbench.workshop.line import services
 from throwbench.workshop.line.because import because
+from throwbench.workshop.line.beside import with_the_shelf
 from throwbench.workshop.line.drawings import strips_of
 from throwbench.workshop.line.findings import findings_of, noses_of
 from throwbench.workshop.line.missing import missing_of
@@ -21,7 +23,7 @@ from throwbench.workshop.line.models import Judgement
 from throwbench.workshop.line.page import page_of
 from throwbench.workshop.line.pick import decisions_of
 from throwbench.workshop.line.plain_problems import plainly
-from throwbench.workshop.line.selectors import last_decisions, last_judgement
+from throwbench.workshop.line.selectors import last_decisions, last_judgement, local_day
 from throwbench.workshop.line.since import changed_since
 from throwbench.workshop.trials.models import Trial
 
@@ -73,7 +75,7 @@ def _page(
     if judgement is None:
         told["missing"] = missing_of(trial)
         return render(request, "line/no_verdict.html", told, status=status)
-    found = plainly(judgement)
+    found = with_the_shelf(plainly(judgement), trial, today=local_day(now_of(request)))
     history = list(decisions_of(trial))
     told["page"] = page_of(
         judgement,
@@ -96,7 +98,7 @@ def _themes(trial: Trial) -> list[str]:
     return sorted({group for group in groups if groups.count(group) > 1})
 
 
-def paper(kind: str, make: Callable[[Judgement], bytes], name: str) -> View:
+def paper(kind: str, make: Callable[[Judgement, date], bytes], name: str) -> View:
     """A view that hands out one paper of the last judgement."""
 
     @require_GET
@@ -105,7 +107,9 @@ def paper(kind: str, make: Callable[[Judgement], bytes], name: str) -> View:
         judgement = last_judgement(trial)
         if judgement is None:
             return redirect("line:verdict", pk=trial.pk)
-        return _file(make(judgement), kind=kind, name=_name(judgement, name))
+        return _file(
+            make(judgement, local_day(now_of(request))), kind=kind, name=_name(judgement, name)
+        )
 
     return handle
 
@@ -115,7 +119,7 @@ def paper(kind: str, make: Callable[[Judgement], bytes], name: str) -> View:
 def archive(request: HttpRequest, trial: Trial, judgement: int) -> HttpResponse:
     """The notes that one judgement rests on, for as long as the folder is kept."""
     kept = get_object_or_404(Judgement, pk=judgement, trial=trial)
-    return _file(papers.archive_bytes(kept), kind="application/zip", name=_name(kept, ".zip"))
+    return _file(bytes(kept.archive), kind="application/zip", name=_name(kept, ".zip"))
 
 
 def _file(content: bytes, *, kind: str, name: str) -> HttpResponse:

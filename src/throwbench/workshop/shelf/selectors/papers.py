@@ -1,11 +1,12 @@
 """Suppliers' papers, and how long they hold."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from django.db.models import Exists, OuterRef, Q, QuerySet
 
+from throwbench.verdict.words import listed
 from throwbench.workshop.shelf.models import Oil, Paper, PaperKind
 from throwbench.workshop.shelf.selectors.words import with_year
 
@@ -44,6 +45,18 @@ def papers_of(oil: Oil, *, today: date) -> tuple[PaperShown, ...]:
     return tuple(
         _shown(kind, [row for row in rows if row.kind == kind], today) for kind in PaperKind
     )
+
+
+def papers_said(papers: Sequence[PaperShown]) -> str:
+    """What wants a hand first: run out, then missing, then that all are in date."""
+    out = [f"its {row.kind.lower()} {row.words}" for row in papers if row.state == "late"]
+    missing = [row.kind.lower() for row in papers if row.state == "not yet known"]
+    if len(missing) == len(papers):
+        return "none of its papers is here yet"
+    if missing:
+        is_ = "is" if len(missing) == 1 else "are"
+        out.append(f"its {listed(missing)} {is_} not yet known")
+    return "; ".join(out) or "its papers are in date"
 
 
 def older_papers(oil: Oil) -> list[Paper]:

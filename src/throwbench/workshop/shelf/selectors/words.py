@@ -25,6 +25,19 @@ def vanillin_words(percent: float | None) -> str:
     return "vanillin: browning to expect, look at a candle after two weeks"
 
 
+def vanillin_said(percent: float | None) -> str:
+    """The same with the share: 'vanillin 4 %: browning to expect, …'."""
+    words = vanillin_words(percent)
+    if not percent:
+        return words
+    return words.replace("vanillin", f"vanillin {plain(percent)}{NARROW}%", 1)
+
+
+def is_to_brown(percent: float | None) -> bool:
+    """Whether the shelf expects browning; a share that is not known expects nothing."""
+    return percent is not None and percent > HARDLY_PERCENT
+
+
 def yes_or_no(value: bool | None) -> str:
     """A tick of a table as a word."""
     return {None: "not known", True: "yes", False: "no"}[value]
