@@ -20,7 +20,7 @@ def looks(*times, elapsed=None) -> list[tuple]:
     gaps, began = Gaps(), times[0]
     for number, now in enumerate(times):
         seconds = (now - began).total_seconds() if elapsed is None else elapsed[number]
-        gaps.look(open_deadlines(), now, elapsed_s=seconds)
+        gaps.look(open_deadlines(now), now, elapsed_s=seconds)
     return list(Unwatched.objects.values_list("from_at", "to_at"))
 
 

@@ -28,7 +28,7 @@ def _title(found: Sequence[Deadline], *, burns: str, timers: str) -> str:
 
 
 def _words(found: Sequence[Deadline]) -> str:
-    places = dict.fromkeys(_place(one) for one in found)
+    places = dict.fromkeys(one.behind or _place(one) for one in found)
     fire = [FIRE] if any(one.is_burn for one in found) else []
     return " ".join([*places, *fire])
 

@@ -1,18 +1,21 @@
 """What will be due: every lit candle, every running timer."""
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 
 from django.db.models import Max
 
+from throwbench.web.alarm.behind import behind_words
 from throwbench.workshop.house.models import There
 from throwbench.workshop.house.timers import running_timers
 from throwbench.workshop.trials.models import Burn
+from throwbench.workshop.trials.times import clock_is_behind
 
 FIRST_WORD = timedelta(minutes=10)
 """So long before it is due a first word is said, without a sound."""
 THERE_FOR = timedelta(minutes=2)
 """Who says "I'm there" has so long; what is still due then rings again."""
+LONG_AGO = datetime(1971, 1, 1, tzinfo=UTC)
 NO_ROOM = "room not noted"
 
 
@@ -32,6 +35,8 @@ class Deadline:
     there_at: datetime | None
     """When somebody last said "I'm there"."""
     address: str
+    seen_at: datetime
+    """This machine's clock when it was looked at."""
 
     @property
     def is_burn(self) -> bool:
@@ -39,10 +44,25 @@ class Deadline:
 
     @property
     def rings_from(self) -> datetime:
-        """When it is due; or later, where somebody is there."""
+        """When it is due; or later, where somebody is there. At once, where no clock can tell."""
+        if self.clock_is_behind:
+            return LONG_AGO if self.there_at is None else self.there_at + THERE_FOR
         if self.there_at is None or self.there_at < self.due:
             return self.due
         return self.there_at + THERE_FOR
+
+    @property
+    def clock_is_behind(self) -> bool:
+        """Whether it began later than this machine's clock shows."""
+        return clock_is_behind(self.since, self.seen_at)
+
+    @property
+    def behind(self) -> str:
+        """What to say of a clock that is behind; empty where it is not."""
+        if not self.clock_is_behind:
+            return ""
+        what = f"{self.name} was lit on" if self.is_burn else f"“{self.name}” was set on"
+        return behind_words(what, self.since, now=self.seen_at)
 
     @property
     def first_word(self) -> datetime | None:
@@ -51,13 +71,13 @@ class Deadline:
         return at if at - self.since >= FIRST_WORD else None
 
 
-def open_deadlines() -> tuple[Deadline, ...]:
+def open_deadlines(now: datetime) -> tuple[Deadline, ...]:
     """What is lit or timed and not done, the first due first."""
     burns, timers = _lit(), tuple(running_timers())
     if not burns and not timers:
         return ()
-    there_at = There.objects.aggregate(last=Max("at"))["last"]
-    found = [_of_burn(burn, there_at) for burn in burns]
+    there_at = There.objects.filter(at__lte=now).aggregate(last=Max("at"))["last"]
+    found = [_of_burn(burn, there_at, now) for burn in burns]
     found += [
         Deadline(
             id=f"timer {timer.pk}",
@@ -69,6 +89,7 @@ def open_deadlines() -> tuple[Deadline, ...]:
             due=timer.due_at,
             there_at=there_at,
             address="/timers/",
+            seen_at=now,
         )
         for timer in timers
     ]
@@ -81,7 +102,7 @@ def _lit() -> tuple[Burn, ...]:
     return tuple(found)
 
 
-def _of_burn(burn: Burn, there_at: datetime | None) -> Deadline:
+def _of_burn(burn: Burn, there_at: datetime | None, now: datetime) -> Deadline:
     return Deadline(
         id=f"burn {burn.pk}",
         what=f"Put out {burn.candle.code}",
@@ -92,4 +113,5 @@ def _of_burn(burn: Burn, there_at: datetime | None) -> Deadline:
         due=burn.out_by_at,
         there_at=there_at,
         address="/round/",
+        seen_at=now,
     )

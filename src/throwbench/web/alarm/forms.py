@@ -19,7 +19,6 @@ class HeardForm(EntryForm):
     """Somebody tried a step of the ladder and says whether it was heard."""
 
     rung = forms.ChoiceField(choices=Rung.choices)
-    device = forms.CharField(max_length=36, required=False)
     heard = forms.ChoiceField(choices=[("yes", "Yes"), ("no", "No")])
 
     def told(self) -> dict[str, Any]:

@@ -47,7 +47,7 @@ class Ladder:
 
 def ladder(now: datetime, *, here: WatchHere = watch_here) -> Ladder:
     """How the alarm stands at a moment."""
-    deadlines = open_deadlines()
+    deadlines = open_deadlines(now)
     rang = _troubles(deadlines)
     return Ladder(
         deadlines=deadlines,

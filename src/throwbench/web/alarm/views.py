@@ -41,6 +41,7 @@ def _deadline(one: Deadline) -> dict[str, object]:
         "due": _ms(one.due.timestamp()),
         "from": _ms(one.since.timestamp()),
         "rings_from": _ms(one.rings_from.timestamp()),
+        "behind": one.behind,
         "first_word": one.first_word and _ms(one.first_word.timestamp()),
         "address": one.address,
     }

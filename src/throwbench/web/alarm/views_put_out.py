@@ -21,7 +21,7 @@ NONE = {
 def put_out(request: HttpRequest) -> HttpResponse:
     """One event for each put-out time. That the file was made is noted: the ladder says so."""
     now = now_of(request)
-    lit = [one for one in open_deadlines() if one.is_burn]
+    lit = [one for one in open_deadlines(now) if one.is_burn]
     if not lit:
         return render(request, "said.html", NONE, status=404)
     is_demo = settings.DEMO_OFFSET_S is not None

@@ -57,7 +57,7 @@ class Watcher:
 
     def look(self, now: datetime) -> None:
         """Ring for what is due. Nothing is written: a disk that is full must not end the sound."""
-        self._found = open_deadlines()
+        self._found = open_deadlines(now)
         self.is_open = bool(self._found)
         if self._found:
             with timezone.override(zone()):

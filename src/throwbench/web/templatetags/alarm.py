@@ -4,6 +4,7 @@ from typing import Any
 
 from django import template
 
+from throwbench.web.alarm.behind import clock_behind
 from throwbench.web.alarm.deadlines import THERE_FOR
 from throwbench.web.alarm.ladder import ladder
 from throwbench.workshop.house.forms import EntryForm
@@ -29,5 +30,6 @@ def alarm_strip(context: dict[str, Any]) -> dict[str, Any]:
     return {
         "csrf_token": context.get("csrf_token"),
         "entry": EntryForm(auto_id=False),  # the page's own form has its ids
+        "behind": clock_behind(context["now"]),
         "pause_s": round(THERE_FOR.total_seconds()),
     }

@@ -96,6 +96,22 @@ def clock(value: datetime | None) -> str:
 
 
 @register.filter
+def other_day(value: datetime, now: datetime) -> str:
+    """'24 May, ' before a time of another day; with its year, where that is another one."""
+    local, today = timezone.localtime(value), timezone.localtime(now)
+    if local.date() == today.date():
+        return ""
+    year = "" if local.year == today.year else f"{NARROW}{local.year}"
+    return f"{short_day(value)}{year}, "
+
+
+@register.filter
+def clock_by(value: datetime, now: datetime) -> str:
+    """11:05; 24 May, 11:05 where it is another day."""
+    return f"{other_day(value, now)}{clock(value)}"
+
+
+@register.filter
 def lasted(value: timedelta) -> str:
     """1 h 55; under an hour 55 min."""
     minutes = round(value.total_seconds() / 60)

@@ -35,7 +35,10 @@ class Lane:
     room: str
     kind: str
     handed_to: str
+    lit_at: datetime
     lit_for: timedelta
+    clock_is_behind: bool
+    """Whether it was lit later than this machine's clock shows: no time of it holds."""
     out_by: datetime
     left: timedelta
     lit_x: str
@@ -43,6 +46,7 @@ class Lane:
     wait_width: str
     limit_x: str
     now_x: str
+    wait_x: str
 
     @property
     def name(self) -> str:
@@ -62,7 +66,7 @@ class Lane:
 
     @property
     def wants_a_hand(self) -> bool:
-        return self.left <= LAST_MINUTES
+        return self.clock_is_behind or self.left <= LAST_MINUTES
 
     @property
     def late_for(self) -> timedelta:
@@ -118,14 +122,17 @@ def _lane(group: Sequence[Lit], axis: _Axis, now: datetime) -> Lane:
         room=burn.room.name if burn.room else "room not noted",
         kind=burn.get_kind_display(),
         handed_to=burn.handed_to.name if burn.handed_to else "",
-        lit_for=now - burn.lit_at,
+        lit_at=burn.lit_at,
+        lit_for=group[0].lit_for,
+        clock_is_behind=group[0].clock_is_behind,
         out_by=burn.out_by_at,
         left=burn.out_by_at - now,
         lit_x=_percent(lit),
-        lit_width=_percent(here - lit),
-        wait_width=_percent(max(limit - here, 0)),
+        lit_width=_percent(max(here - lit, 0)),
+        wait_width=_percent(max(limit - max(here, lit), 0)),
         limit_x=_percent(limit),
         now_x=_percent(here),
+        wait_x=_percent(max(here, lit)),
     )
 
 

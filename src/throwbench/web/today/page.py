@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from throwbench.verdict.words import listed, number
 from throwbench.web.alarm.missed import missed
+from throwbench.web.templatetags.house import clock_by
 from throwbench.web.today.checks import checks
 from throwbench.web.today.cures import Ending, cures_soon
 from throwbench.web.today.finding import Finding
@@ -47,7 +48,7 @@ def today(now: datetime) -> Today:
     day = timezone.localdate(now)
     lit, panels, cures = lanes(lit_now(now), now=now), open_panels(now), cures_soon(day)
     return Today(
-        sentence=sentence(lit.rows, panels, cures),
+        sentence=sentence(lit.rows, panels, cures, now=now),
         missed=missed(now).sentences,
         decided=tuple(_decided(day)),
         lanes=lit,
@@ -59,13 +60,15 @@ def today(now: datetime) -> Today:
     )
 
 
-def sentence(rows: Sequence[Lane], panels: tuple[OpenPanel, ...], cures: Sequence[Ending]) -> str:
+def sentence(
+    rows: Sequence[Lane], panels: tuple[OpenPanel, ...], cures: Sequence[Ending], *, now: datetime
+) -> str:
     """What wants a hand first: late candles, then lit ones, noses to come, cures that end."""
     late = [lane for lane in rows if lane.is_late]
     if late:
-        return _late(late)
+        return _late(late, now)
     if rows:
-        return _lit(rows)
+        return _lit(rows, now)
     if noses := noses_to_come(panels):
         return f"Nothing is lit. {noses[:1].upper()}{noses[1:]}."
     if ending := sum(len(cure.codes) for cure in cures if not cure.in_days):
@@ -74,21 +77,21 @@ def sentence(rows: Sequence[Lane], panels: tuple[OpenPanel, ...], cures: Sequenc
     return "Nothing is lit, nothing is due."
 
 
-def _late(late: Sequence[Lane]) -> str:
+def _late(late: Sequence[Lane], now: datetime) -> str:
     codes = [code for lane in late for code in lane.codes]
     them = "it" if len(codes) == 1 else "them"
-    by = _clock(min(lane.out_by for lane in late))
+    by = clock_by(min(lane.out_by for lane in late), now)
     return f"{_named(codes)} should have been out by {by}. Put {them} out now."
 
 
-def _lit(rows: Sequence[Lane]) -> str:
+def _lit(rows: Sequence[Lane], now: datetime) -> str:
     count = sum(len(lane.codes) for lane in rows)
     first = min(lane.out_by for lane in rows)
     codes = [code for lane in rows if lane.out_by == first for code in lane.codes]
     if count == 1:
-        return f"{codes[0]} is lit. Put it out by {_clock(first)}."
+        return f"{codes[0]} is lit. Put it out by {clock_by(first, now)}."
     what = "them out" if len(codes) == count else f"out {_named(codes, begins=False)}"
-    return f"{number(count).capitalize()} candles are lit. Put {what} by {_clock(first)}."
+    return f"{number(count).capitalize()} candles are lit. Put {what} by {clock_by(first, now)}."
 
 
 def _named(codes: Sequence[str], *, begins: bool = True) -> str:
@@ -96,10 +99,6 @@ def _named(codes: Sequence[str], *, begins: bool = True) -> str:
         return listed(codes)
     many = f"{number(len(codes))} candles"
     return many.capitalize() if begins else f"the first {number(len(codes))}"
-
-
-def _clock(moment: datetime) -> str:
-    return f"{timezone.localtime(moment):%H:%M}"
 
 
 def _decided(day: date) -> list[str]:

@@ -44,11 +44,10 @@ def note_heard(
     heard: bool,
     who: Person,
     now: datetime,
-    device: str = "",
     entry: uuid.UUID | None = None,
 ) -> None:
     """Somebody tried a rung and says whether it was heard."""
-    told = {"rung": rung, "device": device, "heard": heard}
+    told = {"rung": rung, "heard": heard}
     if not seen_before(entry, what="heard", content=told, who=who, now=now):
         Heard.objects.create(**told, who=who, at=now)
 

@@ -1,11 +1,19 @@
 """The workshop's own clock: days are local calendar days."""
 
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from throwbench.documents.words import day_words
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.selectors import workshop
+
+CLOCKS_DIFFER = timedelta(minutes=2)
+"""A phone that pressed and this machine may show so different times."""
+
+
+def clock_is_behind(noted: datetime, now: datetime) -> bool:
+    """Whether the clock shows less than when that was noted, so that no time here holds."""
+    return noted > now + CLOCKS_DIFFER
 
 
 def zone() -> ZoneInfo:

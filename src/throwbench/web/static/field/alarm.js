@@ -52,7 +52,7 @@ function tick() {
 function ring(due) {
   if (sound.isOn && takeTurn()) sound.ring();
   else sound.hush();
-  strip.show(due, sound.isOn);
+  strip.show(due, sound.isOn, deadlines.now());
   buzz(BUZZ_MS);
 }
 

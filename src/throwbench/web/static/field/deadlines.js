@@ -38,9 +38,10 @@ export class Deadlines {
     return Math.max(Date.now(), run) + this.#open.ahead;
   }
 
+  /** What is due, and what no clock can tell of: the workshop's is behind its own notes. */
   due() {
     const now = this.now();
-    return this.all.filter((one) => one.due <= now);
+    return this.all.filter((one) => one.behind || one.due <= now);
   }
 }
 

@@ -1,8 +1,6 @@
 /**
  * The step "sound in this page" of the ladder: turn it on, try it, and what can be said of it now.
  */
-import { newId } from "./ids.js";
-import { own } from "./store.js";
 import { note } from "./told.js";
 import { workshopsDay, workshopsTime } from "./words.js";
 
@@ -55,9 +53,8 @@ export class Ladder {
     localStorage.setItem(HEARD, JSON.stringify({ heard: heard === "yes", at: this.#now() }));
     this.#ask(false);
     this.tell();
-    const device = await own("device", (kept) => kept ?? newId());
     const words = heard === "yes" ? "The alarm was heard" : "The alarm was not heard";
-    await note("/alarm/heard/", { rung: "page", device, heard }, words);
+    await note("/alarm/heard/", { rung: "page", heard }, words);
   }
 
   #ask(isAsked) {

@@ -1,7 +1,7 @@
 /**
  * What the strip of the alarm says, in every page of a maker: which candle, since when.
  */
-import { workshopsTime } from "./words.js";
+import { workshopsDay, workshopsTime } from "./words.js";
 
 const TITLE = document.title;
 const PAUSE_S = 120;
@@ -24,10 +24,10 @@ export class Strip {
     return Number(this.#element.dataset.pauseS ?? PAUSE_S) * 1000;
   }
 
-  /** Say it; what stands there already is not said again to a screen reader. */
-  show(due, isHeard) {
+  /** Say it; what stands there already is not said again to a screen reader. `now` [ms] is the workshop's. */
+  show(due, isHeard, now) {
     const groups = together(due);
-    const said = groups.map(sentence).join(" ");
+    const said = groups.map((group) => sentence(group, now)).join(" ");
     if (this.#says.textContent !== said) this.#says.textContent = said;
     this.#mute.hidden = isHeard;
     this.#handOver.hidden = !due.some(isBurn);
@@ -51,22 +51,30 @@ const PUT_OUT = /^Put out /;
 function together(due) {
   const groups = new Map();
   for (const one of due) {
-    const same = isBurn(one) ? [workshopsTime(one.due), one.where, one.with].join("|") : one.id;
+    const same = one.behind ? "behind" : isBurn(one) ? [workshopsTime(one.due), one.where, one.with].join("|") : one.id;
     groups.set(same, [...(groups.get(same) ?? []), one]);
   }
   return [...groups.values()];
 }
 
-function sentence(group) {
+function sentence(group, now) {
   const [one] = group;
+  if (one.behind) return `${callOf(group)}. ${one.behind}`;
   const was = group.length > 1 ? "they were" : "it was";
   const held = one.with ? `with ${one.with}` : "";
   const more = [one.where, held].filter(Boolean).join(", ");
-  const due = `${was} ${isBurn(one) ? "to be out by" : "set for"} ${workshopsTime(one.due)}.`;
+  const due = `${was} ${isBurn(one) ? "to be out by" : "set for"} ${timeOf(one.due, now)}.`;
   return `${callOf(group)}: ${due}${more && ` ${more}.`}`;
 }
 
+/** "13:05"; "24 May, 13:05" where that is another day than `now`. */
+function timeOf(ms, now) {
+  const day = workshopsDay(ms);
+  return day === workshopsDay(now) ? workshopsTime(ms) : `${day}, ${workshopsTime(ms)}`;
+}
+
 function callOf(group) {
-  if (!isBurn(group[0])) return `“${group[0].what}” is due`;
-  return `Put out ${WORDS.format(group.map((one) => one.what.replace(PUT_OUT, "")))} now`;
+  const names = WORDS.format(group.map((one) => one.what.replace(PUT_OUT, "")));
+  if (group[0].behind) return `Look at ${names} now`;
+  return isBurn(group[0]) ? `Put out ${names} now` : `“${group[0].what}” is due`;
 }

@@ -67,13 +67,12 @@ class Heard(models.Model):
     """Somebody tried a rung and says whether it was heard. Append-only."""
 
     rung = models.CharField(max_length=8, choices=Rung)
-    device = models.CharField(max_length=36, blank=True)
     heard = models.BooleanField()
     who = models.ForeignKey(Person, on_delete=models.PROTECT)
     at = models.DateTimeField()
 
     class Meta:
-        indexes: ClassVar = [models.Index(fields=["rung", "device", "at"])]
+        indexes: ClassVar = [models.Index(fields=["rung", "at"])]
 
     def __str__(self) -> str:
         return f"{self.rung}: {'heard' if self.heard else 'not heard'}"

@@ -159,7 +159,10 @@ class Entry(models.Model):
     """How far the device's clock was behind the server's when it sent this."""
 
     class Meta:
-        indexes: ClassVar = [models.Index(fields=["device", "turn"])]
+        indexes: ClassVar = [
+            models.Index(fields=["device", "turn"]),
+            models.Index(fields=["at"]),
+        ]
 
     def __str__(self) -> str:
         return f"{self.what} {self.id}"

@@ -15,7 +15,7 @@ from throwbench.workshop.house.corrections import corrections_of, said_of
 from throwbench.workshop.house.models import Correction
 from throwbench.workshop.trials.models import Burn, Check, Trial
 from throwbench.workshop.trials.sights import told_of
-from throwbench.workshop.trials.times import zone
+from throwbench.workshop.trials.times import clock_is_behind, zone
 
 CHECK_EVERY = timedelta(hours=1)
 
@@ -130,7 +130,11 @@ class Lit:
 
     @property
     def lit_for(self) -> timedelta:
-        return self.now - self.burn.lit_at
+        return max(self.now - self.burn.lit_at, timedelta(0))
+
+    @property
+    def clock_is_behind(self) -> bool:
+        return clock_is_behind(self.burn.lit_at, self.now)
 
     @property
     def limit_h(self) -> float:

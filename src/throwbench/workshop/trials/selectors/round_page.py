@@ -51,6 +51,10 @@ class Round:
         return self.candles[0].lit.is_late
 
     @property
+    def clock_is_behind(self) -> bool:
+        return self.candles[0].lit.clock_is_behind
+
+    @property
     def verb(self) -> str:
         """'Loft: three candles out by'; those that are due first, where not all are."""
         first = [one for one in self.candles if one.lit.burn.out_by_at == self.first_out]
