@@ -119,7 +119,11 @@ def test_the_answer_says_the_sentence_first_and_then_a_row_per_candidate(scores)
     assert lines[0].startswith("Clear winner: Slate, the best ")
     assert "on a scale of 1 to 5. That rests on 18 scores of 3 assessors." in lines[0]
     assert lines[1] == ""
-    assert [line.split()[0] for line in lines[2:]] == ["Slate", "Kelp", "Rope"]
+    assert [line.split()[0] for line in lines[2:5]] == ["Slate", "Kelp", "Rope"]
+    assert lines[5:] == [
+        "",
+        "Next: Nothing more to sniff: more testing would hardly change the choice.",
+    ]
     assert lines[2].startswith("  Slate  liking ")
     assert "  the best " in lines[2]
     assert " in 100" in lines[2]
@@ -139,6 +143,10 @@ def test_the_answer_as_json_has_every_figure(scores):
             "chance_in_band",
             "chance_to_belong",
             "chance_best",
+            "place",
+            "placed",
+            "equally_good",
+            "split",
             "scores",
         }
         assert set(item["interval_90"]) == {"low", "high"}
@@ -152,6 +160,15 @@ def test_how_many_are_chosen_changes_the_chance_to_belong(scores):
     assert found["choose"] == 2
     assert sum(item["chance_to_belong"] for item in found["candidates"]) == pytest.approx(2)
     assert "  in the two over 99 in 100" in said(scores, "--choose", "2")
+
+
+def test_where_all_can_join_the_chance_to_be_best_is_told(scores):
+    out = said(scores, "--choose", "3")
+    assert "in the three" not in out
+    assert out.count("  the best ") == 3
+    assert whole(scores, "--choose", "3")["next_steps"] == [
+        "Nothing more to sniff: more testing would hardly change the choice."
+    ]
 
 
 def test_liking_is_asked_first_and_another_attribute_by_its_name(scores):

@@ -6,7 +6,15 @@ import numpy as np
 import pytest
 
 from throwbench.verdict.pick import Pick
-from throwbench.verdict.places import ORDER, WORDS, clear_winner, equally_good, place_of, placed
+from throwbench.verdict.places import (
+    ORDER,
+    WORDS,
+    clear_winner,
+    equally_good,
+    level_with_first,
+    place_of,
+    placed,
+)
 from throwbench.verdict.result import Place
 from throwbench.verdict.settings import Settings
 
@@ -124,3 +132,25 @@ def test_one_alone_wins_nothing():
 def test_one_that_is_not_picked_is_no_clear_winner():
     pick = pick_of(best=(0.1, 0.9, 0.0), chosen=(True, False, False))
     assert clear_winner(pick, ("A", "B", "C"), ASKED) is None
+
+
+def drawn(*means, spread):
+    """Draws that swing about their mean, turn by turn, each candidate against the others."""
+    turn = np.where(np.arange(4000) % 2, 1.0, -1.0)[:, None]
+    return np.array(means) + spread * turn * np.where(np.arange(len(means)) % 2, 1.0, -1.0)
+
+
+@pytest.mark.parametrize(
+    ("means", "spread", "near"),
+    [
+        ((3.0, 3.0, 2.0), 0.1, [True, True, False]),
+        ((3.0, 3.04), 0.1, [True, True]),
+        ((3.0, 3.06), 0.1, [False, False]),  # a lead that the figures show
+        ((2.0, 3.0, 2.96), 0.1, [False, True, True]),
+        ((3.0, 3.06), 1.0, [True, True]),  # 2 x 2.0 / sqrt(4000) is 0.063
+        ((3.0, 3.07), 1.0, [False, False]),
+        ((3.0,), 1.0, [False]),
+    ],
+)
+def test_level_is_whom_the_lead_of_the_first_does_not_tell_from_it(means, spread, near):
+    assert level_with_first(drawn(*means, spread=spread)).tolist() == near

@@ -7,7 +7,8 @@ import pytest
 from scoring import score, scores
 from throwbench.science.errors import UnclearError
 from throwbench.verdict.result import Band, Interval
-from throwbench.verdict.scent_answer import ScentAnswer, ScentOfCandidate, scent_answer
+from throwbench.verdict.scent_answer import scent_answer
+from throwbench.verdict.scent_result import ScentAnswer, ScentOfCandidate
 from throwbench.verdict.settings import Settings
 
 ALIKE = {"A": "33 34", "B": "34 33", "C": "43 33"}
@@ -113,7 +114,7 @@ def test_rows_of_another_attribute_do_not_count():
     assert (found.counted, found.not_counted) == (12, 1)  # the second one cannot tell
 
 
-def told(chance, expected=3.4, *, candidate="A", given=(3, 4)):
+def told(chance, expected=3.4, *, candidate="A", given=(3, 4), place="in the pick", **changes):
     return ScentOfCandidate(
         candidate=candidate,
         expected=expected,
@@ -121,6 +122,10 @@ def told(chance, expected=3.4, *, candidate="A", given=(3, 4)):
         chance_in_band=None,
         chance_to_belong=chance,
         chance_best=chance,
+        place=place,
+        placed=changes.pop("placed", False),
+        equally_good=changes.pop("equally_good", False),
+        split=changes.pop("split", None),
         scores=given,
     )
 
@@ -129,8 +134,12 @@ TWO = ScentAnswer(
     attribute="liking",
     scale=(1, 5),
     choose=1,
+    bands=(),
     candidates=(told(0.62), told(0.38, candidate="B")),
     clear_winner=None,
+    level=(),
+    unlinked=(),
+    room_per_nose=None,
     counted=12,
     noses=3,
     not_counted=0,
@@ -220,3 +229,103 @@ def test_scores_that_do_not_count_are_left_out_and_said():
     )
     assert (found.counted, found.not_counted) == (2, 3)
     assert found.candidates[0].candidate == "B"
+
+
+def test_where_nobody_is_ahead_no_one_is_said_to_be():
+    level = replace(TWO, level=("A", "B"))
+    assert level.sentence() == (
+        "No clear winner yet: A and B are level, nobody is ahead. The expected score of A is 3.4, "
+        "9 times in 10 between 2.5 and 4.2, on a scale of 1 to 5. "
+        "That rests on 12 scores of 3 assessors."
+    )
+
+
+def test_scores_all_alike_leave_all_level_in_the_order_given():
+    rows = scores(dict.fromkeys("BDAC", "33 33 33"))
+    found = answered(rows, draws=4000)
+    assert found.level == ("B", "D", "A", "C")
+    assert [item.candidate for item in found.candidates] == ["B", "D", "A", "C"]
+    assert found.next_steps()[0].endswith(": equally good. Choose by price, papers or easy wick.")
+
+
+def test_a_clear_lead_leaves_nobody_level():
+    assert answered(scores(APART)).level == ()
+    apart = answered(scores({"A": "44 34", "B": "33 43", "C": "22 21"}), draws=4000)
+    assert (apart.clear_winner, apart.level) == (None, ())
+
+
+def test_what_best_means_is_said_where_a_band_says_what_is_right():
+    one = replace(TWO, bands=(Band(3.2, 4.4),))
+    assert " the best 62 in 100. Best is nearest to what is right: 3.2 to 4.4. Its" in (
+        one.sentence()
+    )
+    two = replace(TWO, bands=(Band(3.2, 4.4, room="loft"), Band(2, 3)), clear_winner="A")
+    assert "Best is nearest to what is right: 3.2 to 4.4 in loft and 2 to 3. " in two.sentence()
+
+
+def unlinked_rows():
+    rows = scores({"A": "55", "B": "44", "C": "22", "D": "11"})
+    return [replace(row, assessor="Tor") if row.candidate in "CD" else row for row in rows]
+
+
+def test_candidates_that_no_nose_links_are_said_and_the_next_step_links_them():
+    found = answered(unlinked_rows())
+    assert found.unlinked == (("A", "B"), ("C", "D"))
+    assert found.sentence().endswith(
+        " No nose met both A and C, so what sets them apart may be the noses alone."
+    )
+    assert found.next_steps()[0] == "Sniff one of each together, by the same noses: A and C."
+    assert not any("equally good" in step for step in found.next_steps())
+    linked = answered([*unlinked_rows(), score(3, "A", assessor="Tor")])
+    assert linked.unlinked == ()
+    assert "No nose met" not in linked.sentence()
+
+
+def test_a_room_per_nose_is_said():
+    rows = scores(APART)
+    own = [replace(row, room=row.assessor) for row in rows]
+    words = (
+        " Each assessor sniffed in a room of their own: what the room does cannot be told from "
+        "what the nose does."
+    )
+    assert answered(own).sentence().endswith(words)
+    assert "a room of their own" not in answered(rows).sentence()
+
+
+def test_a_total_split_asks_for_other_noses():
+    found = answered(scores({"A": "555 111", "B": "111 555"}), choose=2)
+    assert found.sentence().endswith(
+        " Opinions split on A (loved by 1, disliked by 1) and B (loved by 1, disliked by 1)."
+    )
+    assert found.next_steps() == (
+        "Opinions split on A and B: more sniffs of these noses do not help, other noses do.",
+    )
+
+
+def test_the_next_step_follows_from_where_the_candidates_stand():
+    assert TWO.next_steps() == (
+        "Too few sniffs to place A and B: sniff again, same assessors, another evening.",
+    )
+    settled = (told(0.97, placed=True), told(0.03, candidate="B", place="out of reach"))
+    assert replace(TWO, candidates=settled, clear_winner="A").next_steps() == (
+        "Nothing more to sniff: more testing would hardly change the choice.",
+    )
+    tied = (
+        told(0.55, equally_good=True),
+        told(0.45, candidate="B", place="equally good", equally_good=True),
+    )
+    assert replace(TWO, candidates=tied).next_steps() == (
+        "A or B: equally good. Choose by price, papers or easy wick.",
+    )
+    assert replace(TWO, candidates=tied, noses=1).next_steps()[0] == (
+        "Let another nose score them too: one nose does not stand for those who buy."
+    )
+    assert replace(TWO, candidates=(told(1.0),)).next_steps() == (
+        "Score a second candidate beside it: alone it cannot be compared.",
+    )
+
+
+def test_one_held_back_by_its_theme_is_no_reason_to_sniff():
+    found = answered(scores(APART), choose=2, groups={"A": "smoke", "B": "smoke"})
+    places = {item.candidate: item.place for item in found.candidates}
+    assert places == {"A": "held back by its theme", "B": "in the pick", "C": "in the pick"}

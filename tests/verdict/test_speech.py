@@ -15,12 +15,22 @@ NOTHING_MORE = "Nothing more to sniff: more testing would hardly change the choi
 TWO, FOUR = Settings(choose=2), Settings(choose=4)
 
 
-def said_of(*pick, asked=1, ranked=3, clear_winner=None, best=0.58):
-    return headline(pick, asked=asked, ranked=ranked, clear_winner=clear_winner, best=best)
+def said_of(*pick, asked=1, ranked=3, clear_winner=None, best=0.58, level=()):
+    return headline(
+        pick, asked=asked, ranked=ranked, clear_winner=clear_winner, best=best, level=level
+    )
 
 
 def test_the_headline_names_the_pick():
     assert said_of("A", "B", "C", asked=3) == "The pick: A, B and C."
+
+
+def test_where_the_first_are_level_the_headline_says_that_nobody_is_ahead():
+    assert said_of("A", level=("A", "B")) == (
+        "No clear winner yet: A and B are level, nobody is ahead."
+    )
+    assert said_of("A", clear_winner="A", level=("A", "B")).startswith("Clear winner: A")
+    assert said_of("A", "B", asked=2, level=("A", "B")) == "The pick: A and B."
 
 
 def test_the_headline_says_where_fewer_can_join_than_were_asked_for():
@@ -265,3 +275,41 @@ def test_steps_stand_in_the_order_of_what_binds():
         oil("E", "not ranked", belongs=None),
     )
     assert [words.split(" ")[0] for words in found] == ["Burn", "D:", "E:", "Too", "A"]
+
+
+SPLIT = "loved by 2, disliked by 2"
+OTHER_NOSES = "Opinions split on B: more sniffs of these noses do not help, other noses do."
+
+
+@pytest.mark.parametrize("place", ["in the pick", "equally good", "too few sniffs"])
+def test_where_opinions_split_other_noses_are_asked_for(place):
+    found = [oil("A", belongs=0.6), oil("B", place, belongs=0.4, split=SPLIT)]
+    steps = steps_of(*found)
+    assert OTHER_NOSES in steps
+    assert not any("Too few sniffs" in step and "B" in step for step in steps)
+
+
+@pytest.mark.parametrize(
+    "place", ["out of reach", "barred", "not ranked", "held back by its theme"]
+)
+def test_a_split_on_one_that_does_not_matter_asks_for_nothing(place):
+    found = [oil("A"), oil("B", place, belongs=0.03, split=SPLIT)]
+    assert OTHER_NOSES not in steps_of(*found)
+
+
+def test_one_on_which_opinions_split_is_not_chosen_by_price():
+    found = [
+        oil("A", belongs=0.6, equally_good=True),
+        oil("B", "equally good", belongs=0.4, equally_good=True, split=SPLIT),
+    ]
+    assert not any("equally good" in step for step in steps_of(*found))
+
+
+def test_groups_that_no_nose_links_are_to_be_sniffed_together_first():
+    tied = [
+        oil("A", belongs=0.6, equally_good=True),
+        oil("B", "equally good", belongs=0.4, equally_good=True),
+    ]
+    steps = next_steps(tied, clear_winner=None, unlinked=(("A",), ("B",)))
+    assert steps[-1] == "Sniff one of each together, by the same noses: A and B."
+    assert not any("equally good" in step for step in steps)

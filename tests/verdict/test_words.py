@@ -2,7 +2,7 @@
 
 import pytest
 
-from throwbench.verdict.words import in_100, listed, number, ordinal, steps
+from throwbench.verdict.words import first_of, in_100, listed, number, ordinal, steps
 
 
 @pytest.mark.parametrize(
@@ -31,6 +31,13 @@ def test_names_are_listed_as_people_say_them(names, words):
 
 def test_a_choice_is_listed_with_or():
     assert listed(["A", "B", "C"], last="or") == "A, B or C"
+
+
+def test_a_long_list_is_said_by_its_first_names():
+    assert first_of("ABCDEF") == "A, B, C, D, E and F"
+    assert first_of("ABCDEFG") == "A, B, C, D, E and 2 others"
+    assert first_of("ABCDEFGH", last="or") == "A, B, C, D, E or 3 others"
+    assert first_of("AB", last="or") == "A or B"
 
 
 @pytest.mark.parametrize(

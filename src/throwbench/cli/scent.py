@@ -13,7 +13,8 @@ from throwbench.records import Score
 from throwbench.science.sensory.factor import Factor, crossing
 from throwbench.science.sensory.published import PublishedFit, fit
 from throwbench.verdict.scale import scale_of
-from throwbench.verdict.scent_answer import ScentAnswer, ScentOfCandidate, scent_answer
+from throwbench.verdict.scent_answer import scent_answer
+from throwbench.verdict.scent_result import ScentAnswer, ScentOfCandidate
 from throwbench.verdict.settings import Settings
 from throwbench.verdict.words import in_100, number
 
@@ -204,32 +205,35 @@ def _say_fit(found: PublishedFit, as_json: bool) -> None:
     say_table(rows)
 
 
-def _row(item: ScentOfCandidate, attribute: str, belong: str | None) -> tuple[str, ...]:
+def _row(item: ScentOfCandidate, answer: ScentAnswer) -> tuple[str, ...]:
     low, high = item.interval_90.low, item.interval_90.high
+    attribute = answer.attribute.replace("_", " ")
     right = () if item.chance_in_band is None else (f"right {in_100(item.chance_in_band)}",)
     return (
         item.candidate,
         f"{attribute} {item.expected:.1f} ({low:.1f} to {high:.1f})",
         *right,
-        *(() if belong is None else (f"{belong} {in_100(item.chance_to_belong)}",)),
+        *_chance(item, answer),
     )
 
 
-def _belong(answer: ScentAnswer) -> str | None:
-    """What the chance to belong is called; None for one alone, which is compared with nothing."""
+def _chance(item: ScentOfCandidate, answer: ScentAnswer) -> tuple[str, ...]:
+    """The chance to belong; to be the best where all belong; none for one alone."""
     if len(answer.candidates) == 1:
-        return None
-    return f"in the {number(answer.choose)}" if answer.choose > 1 else "the best"
+        return ()
+    if answer.choose == 1 or all(one.chance_to_belong == 1.0 for one in answer.candidates):
+        return (f"the best {in_100(item.chance_best)}",)
+    return (f"in the {number(answer.choose)} {in_100(item.chance_to_belong)}",)
 
 
 def _say_answer(answer: ScentAnswer, problems: tuple[str, ...], *, as_json: bool) -> None:
     if as_json:
-        say_json(answer, problems=problems)
+        say_json(answer, next_steps=answer.next_steps(), problems=problems)
         return
     click.echo(answer.sentence())
-    belong = _belong(answer)
-    say_columns(
-        [_row(item, answer.attribute.replace("_", " "), belong) for item in answer.candidates]
-    )
+    say_columns([_row(item, answer) for item in answer.candidates])
+    click.echo()
+    for step in answer.next_steps():
+        click.echo(f"Next: {step}")
     for problem in problems:
         click.echo(problem)

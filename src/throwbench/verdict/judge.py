@@ -8,6 +8,7 @@ from throwbench.records import Burn, Combination, Score
 from throwbench.verdict.barred import barred_parts
 from throwbench.verdict.counted import MODELLED
 from throwbench.verdict.evidence import Gathered, gather
+from throwbench.verdict.links import first_unlinked, untold
 from throwbench.verdict.noses import nose_notes
 from throwbench.verdict.reasons import assumed, of_scores, own_limits
 from throwbench.verdict.result import CandidateVerdict, Verdict
@@ -142,11 +143,19 @@ def _speak(
             ranked=len(ranking.names),
             clear_winner=ranking.clear_winner,
             best=candidates[0].chance_best if pick else None,
+            level=ranking.level,
         ),
         risk=risk(candidates, loss=ranking.loss, settings=settings),
         holds=(*holds(candidates), *barred_parts(candidates), *not_used(unused)),
-        next_steps=next_steps(candidates, clear_winner=ranking.clear_winner),
-        reasons=of_scores(found.sorted, scents),
+        next_steps=next_steps(
+            candidates,
+            clear_winner=ranking.clear_winner,
+            unlinked=first_unlinked(found.sorted.counted, ranking.names)[1],
+        ),
+        reasons=(
+            *of_scores(found.sorted, scents),
+            *untold(found.sorted.counted, ranking.names),
+        ),
         noses=nose_notes(scents),
         problems=tuple(problems),
         defaults=(

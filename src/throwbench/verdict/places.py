@@ -4,7 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
+from throwbench.verdict.draws import Draws
 from throwbench.verdict.pick import Pick
 from throwbench.verdict.result import Place
 from throwbench.verdict.settings import Settings
@@ -48,6 +50,10 @@ WORDS: Mapping[Place, PlaceWords] = {
 ORDER: tuple[Place, ...] = tuple(WORDS)
 
 
+LEVEL = 0.05
+"""A lead in steps that no figure of the answer shows."""
+
+
 def placed(belongs: float, settings: Settings) -> bool:
     """Whether the scores settle if a candidate belongs or not."""
     return belongs >= settings.placed or belongs <= 1.0 - settings.placed
@@ -85,3 +91,16 @@ def clear_winner(pick: Pick, names: tuple[str, ...], settings: Settings) -> str 
     needed = settings.clear_of_two if len(names) == 2 else settings.clear_of_many
     first = int(np.argmax(pick.best))
     return names[first] if pick.chosen[first] and pick.best[first] >= needed else None
+
+
+def level_with_first(worth: Draws) -> npt.NDArray[np.bool_]:
+    """(candidates,) whom the lead of the first one does not tell from it; none where that is none.
+
+    A lead tells something if it is more than twice its Monte Carlo error and can be seen in the
+    figures.
+    """
+    first = int(worth.mean(axis=0).argmax())
+    lead = worth[:, [first]] - worth
+    error = 2.0 * lead.std(axis=0) / np.sqrt(len(lead))
+    near = lead.mean(axis=0) < np.maximum(error, LEVEL)
+    return near if near.sum() > 1 else np.zeros_like(near)

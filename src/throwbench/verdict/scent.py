@@ -144,6 +144,7 @@ def opinions_split(scores: Sequence[Score], candidate: str, scale: tuple[int, in
 
     An assessor loves a candidate whose every liking is in the top quarter of the scale, and
     dislikes one whose every liking is in the bottom quarter: 4 or 5, and 1 or 2, of five steps.
+    Where there are two noses in all, one of each is a split if both met it more than once.
     """
     span = scale[1] - scale[0]
     by_nose: dict[str, list[int]] = {}
@@ -156,6 +157,8 @@ def opinions_split(scores: Sequence[Score], candidate: str, scale: tuple[int, in
         for given in by_nose.values()
         if min(given) >= scale[1] - span / 4 or max(given) <= scale[0] + span / 4
     )
-    if words["loved"] >= 2 and words["disliked"] >= 2:
+    two = len(by_nose) == 2 and min(map(len, by_nose.values())) > 1
+    needed = 1 if two else 2
+    if words["loved"] >= needed and words["disliked"] >= needed:
         return f"loved by {words['loved']}, disliked by {words['disliked']}"
     return None

@@ -1,85 +1,28 @@
 """The answer on one attribute alone: no burns, no limits, only what the scores say."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from throwbench.records import Score
 from throwbench.science.errors import UnclearError
 from throwbench.science.sensory.likelihood import Link
-from throwbench.science.words import counted
 from throwbench.verdict.counted import CountedScores, sort_scores
-from throwbench.verdict.pick import choose
-from throwbench.verdict.places import clear_winner
+from throwbench.verdict.links import room_per_nose, unlinked
+from throwbench.verdict.pick import Pick, choose
+from throwbench.verdict.places import (
+    clear_winner,
+    equally_good,
+    level_with_first,
+    place_of,
+    placed,
+)
 from throwbench.verdict.result import Interval
-from throwbench.verdict.scent import Scent, ask, chance_inside, raw
+from throwbench.verdict.scent import Scent, ask, chance_inside, opinions_split, raw
+from throwbench.verdict.scent_result import ScentAnswer, ScentOfCandidate
 from throwbench.verdict.settings import Settings
-from throwbench.verdict.words import in_100, listed
+from throwbench.verdict.words import listed
 from throwbench.verdict.worth import demand_bands, outside_bands
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ScentOfCandidate:
-    """The average nose's expected score of one candidate, on the maker's own scale."""
-
-    candidate: str
-    expected: float
-    interval_90: Interval
-    chance_in_band: float | None
-    chance_to_belong: float
-    chance_best: float
-    scores: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ScentAnswer:
-    """Candidates from the highest worth to the lowest. `spreads`: mean sds, in steps."""
-
-    attribute: str
-    scale: tuple[int, int]
-    choose: int
-    candidates: tuple[ScentOfCandidate, ...]
-    clear_winner: str | None
-    counted: int
-    not_counted: int
-    noses: int
-    spreads: dict[str, float]
-    own_taste: bool
-
-    def sentence(self) -> str:
-        """Who is ahead, how sure that is, and how little is known."""
-        first = self.candidates[0]
-        if len(self.candidates) == 1:
-            lead = f"{first.candidate} stands alone: nothing to compare it with."
-        elif self.clear_winner is not None:
-            first = next(item for item in self.candidates if item.candidate == self.clear_winner)
-            lead = f"Clear winner: {self.clear_winner}, the best {in_100(first.chance_best)}."
-        else:
-            lead = (
-                f"No clear winner yet: {first.candidate} is ahead, "
-                f"the best {in_100(first.chance_best)}."
-            )
-        low, high = first.interval_90.low, first.interval_90.high
-        told = (
-            f"Its expected score is {first.expected:.1f}, 9 times in 10 between {low:.1f} and "
-            f"{high:.1f}, on a scale of {self.scale[0]} to {self.scale[1]}."
-        )
-        return f"{lead} {told} {self._how_little()}"
-
-    def _how_little(self) -> str:
-        few = counted(self.counted, "score")
-        noses = counted(self.noses, "assessor")
-        if self.noses == 1:
-            return (
-                f"That rests on {few} of {noses}: very little, since another may judge otherwise."
-            )
-        without = [item.candidate for item in self.candidates if not item.scores]
-        missing = f" {listed(without)}: no score yet." if without else ""
-        if not self.own_taste:
-            missing += " An assessor's own taste cannot be told from chance: too few second sniffs."
-        shown = f" {self.not_counted} more do not count." if self.not_counted else ""
-        return f"That rests on {few} of {noses}.{shown}{missing}"
 
 
 def scent_answer(
@@ -152,31 +95,59 @@ def _answer(
 ) -> ScentAnswer:
     expected = scent.expected()
     worth = -outside_bands(scent, settings.bands) if settings.bands else expected
-    themes = [settings.groups.get(name) for name in names]
-    pick = choose(worth, groups=themes, most=settings.choose)
-    inside = chance_inside(scent, settings.bands) if settings.bands else None
-    low, high = np.quantile(expected, (0.05, 0.95), axis=0)
-    candidates = tuple(
-        ScentOfCandidate(
-            candidate=names[i],
-            expected=float(expected[:, i].mean()),
-            interval_90=Interval(float(low[i]), float(high[i])),
-            chance_in_band=None if inside is None else float(inside[i]),
-            chance_to_belong=float(pick.belongs[i]),
-            chance_best=float(pick.best[i]),
-            scores=raw(found.counted, names[i], scent.attribute),
-        )
-        for i in np.argsort(-worth.mean(axis=0), kind="stable")
-    )
+    pick = choose(worth, groups=[settings.groups.get(name) for name in names], most=settings.choose)
+    candidates = _candidates(found, scent, pick, scale, settings)
+    near = level_with_first(worth)
+    winner = clear_winner(pick, names, settings)
+    # Those that are level stand in their own order: draws do not put one before the other.
+    order = np.lexsort((np.where(near, 0.0, -worth.mean(axis=0)), ~near))
+    level = () if winner is not None else tuple(names[i] for i in np.flatnonzero(near))
+    ranked = [names[i] for i in order]
     return ScentAnswer(
         attribute=scent.attribute,
         scale=scale,
         choose=settings.choose,
-        candidates=candidates,
-        clear_winner=clear_winner(pick, names, settings),
+        bands=settings.bands,
+        candidates=tuple(candidates[i] for i in order),
+        clear_winner=winner,
+        level=level,
+        unlinked=unlinked(found.counted, ranked),
+        room_per_nose=room_per_nose(found.counted),
         counted=len(found.counted),
         not_counted=len(found.shown),
         noses=len({row.assessor for row in found.counted}),
         spreads={name: float(sd.mean()) for name, sd in scent.posterior.spreads.items()},
         own_taste=scent.own_taste,
     )
+
+
+def _candidates(
+    found: CountedScores, scent: Scent, pick: Pick, scale: tuple[int, int], settings: Settings
+) -> list[ScentOfCandidate]:
+    """In the order of the draws."""
+    names, expected = scent.posterior.candidates, scent.expected()
+    inside = chance_inside(scent, settings.bands) if settings.bands else None
+    low, high = np.quantile(expected, (0.05, 0.95), axis=0)
+    themes = [settings.groups.get(name) for name in names]
+    taken = {theme for theme, chosen in zip(themes, pick.chosen, strict=True) if chosen}
+    return [
+        ScentOfCandidate(
+            candidate=name,
+            expected=float(expected[:, i].mean()),
+            interval_90=Interval(float(low[i]), float(high[i])),
+            chance_in_band=None if inside is None else float(inside[i]),
+            chance_to_belong=float(pick.belongs[i]),
+            chance_best=float(pick.best[i]),
+            place=place_of(
+                i,
+                pick,
+                group_has_one=themes[i] is not None and themes[i] in taken,
+                settings=settings,
+            ),
+            placed=placed(float(pick.belongs[i]), settings),
+            equally_good=equally_good(float(pick.belongs[i]), pick.swap_cost[i], settings),
+            split=opinions_split(found.counted, name, scale),
+            scores=raw(found.counted, name, scent.attribute),
+        )
+        for i, name in enumerate(names)
+    ]

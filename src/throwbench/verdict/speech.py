@@ -3,9 +3,11 @@
 from collections.abc import Sequence
 
 from throwbench.science.words import FIRE_LINE
+from throwbench.verdict.links import Groups, to_link
 from throwbench.verdict.result import CandidateVerdict, NotRanked
 from throwbench.verdict.settings import Settings
-from throwbench.verdict.words import in_100, listed, number, ordinal, steps
+from throwbench.verdict.sniffs import ALONE, ENOUGH, again, equal, is_open, others
+from throwbench.verdict.words import first_of, in_100, listed, number, ordinal, steps
 
 NAMED = 2
 """So many rows that were not used are named in the sentence itself."""
@@ -34,8 +36,9 @@ def headline(
     ranked: int,
     clear_winner: str | None,
     best: float | None,
+    level: Sequence[str] = (),
 ) -> str:
-    """The pick in one sentence, out of so many that were ranked."""
+    """The pick in one sentence, out of so many that were ranked; `level`: nobody is ahead."""
     if not pick:
         return "No pick: nothing that may join has a score of liking or hot throw that counts."
     if ranked == 1:
@@ -43,6 +46,8 @@ def headline(
     if asked == 1 and best is not None:
         if clear_winner is not None:
             return f"Clear winner: {clear_winner}, the best {in_100(best)}."
+        if level:
+            return f"No clear winner yet: {first_of(level)} are level, nobody is ahead."
         return f"No clear winner yet: {pick[0]} is ahead, the best {in_100(best)}."
     short = f" Only {number(len(pick))} of {number(asked)} can join." if len(pick) < asked else ""
     return f"The pick: {listed(pick)}.{short}"
@@ -60,7 +65,7 @@ def risk(candidates: Sequence[CandidateVerdict], *, loss: float | None, settings
     price = (
         f"on average the pick loses {steps(loss)} of worth against the ideal {number(len(chosen))}"
     )
-    waiting = [item for item in chosen if _open(item)]
+    waiting = [item for item in chosen if is_open(item)]
     if not waiting:
         return f"{_belong(chosen)}; {price}."
     if len(waiting) == len(chosen):
@@ -77,12 +82,6 @@ def risk(candidates: Sequence[CandidateVerdict], *, loss: float | None, settings
 def alone(candidates: Sequence[CandidateVerdict]) -> bool:
     """Whether one has nothing to be compared with: then its chances say nothing."""
     return sum(item.chance_to_belong is not None for item in candidates) == 1
-
-
-def _open(item: CandidateVerdict) -> bool:
-    """In the pick, and the scores do not settle that it belongs there."""
-    belongs = item.placed and (item.chance_to_belong or 0.0) > 0.5
-    return item.place == "in the pick" and not belongs
 
 
 def _belong(chosen: Sequence[CandidateVerdict]) -> str:
@@ -136,9 +135,9 @@ BEFORE_NEXT = (
 
 
 def next_steps(
-    candidates: Sequence[CandidateVerdict], *, clear_winner: str | None
+    candidates: Sequence[CandidateVerdict], *, clear_winner: str | None, unlinked: Groups = ()
 ) -> tuple[str, ...]:
-    """What to do next, the most binding first."""
+    """What to do next, the most binding first; `unlinked`: groups that no nose links."""
     said = []
     for item in candidates:
         if item.place == "in the pick" and not _some(item, "none broken"):
@@ -148,42 +147,18 @@ def next_steps(
             said.append(f"{item.candidate}: pour one test candle {other}, or drop it.")
         if item.not_ranked_because is not None:
             said.append(f"{item.candidate}: {_TO_RANK[item.not_ranked_because]}")
-    said.extend(_again(candidates, clear_winner))
-    said.extend(_equal(candidates))
+    if unlinked:
+        said.append(to_link(unlinked))
+    said.extend(again(candidates, clear_winner))
+    said.extend(others(candidates))
+    said.extend(() if unlinked else equal(candidates))
     said.extend(_to_compare(candidates))
-    return tuple(said) or ("Nothing more to sniff: more testing would hardly change the choice.",)
+    return tuple(said) or (ENOUGH,)
 
 
 def _to_compare(candidates: Sequence[CandidateVerdict]) -> list[str]:
     if alone(candidates):
-        return ["Score a second candidate beside it: alone it cannot be compared."]
+        return [ALONE]
     if not any(item.place in ("in the pick", "not ranked", "barred") for item in candidates):
         return ["Score a candidate that may join: a reference candle is never picked."]
     return []
-
-
-def _again(candidates: Sequence[CandidateVerdict], clear_winner: str | None) -> list[str]:
-    """Candidates that the scores cannot place and where a wrong choice would cost something.
-
-    Where each rival alone is out of reach, it is the pick itself that is not settled.
-    """
-    few = [item.candidate for item in candidates if item.place == "too few sniffs"] or [
-        item.candidate
-        for item in candidates
-        if _open(item) and not item.equally_good and item.candidate != clear_winner
-    ]
-    if not few:
-        return []
-    return [f"Too few sniffs to place {listed(few)}: sniff again, same assessors, another evening."]
-
-
-def _equal(candidates: Sequence[CandidateVerdict]) -> list[str]:
-    tied = [item for item in candidates if item.equally_good]
-    inside = [item.candidate for item in tied if item.place == "in the pick"]
-    outside = [item.candidate for item in tied if item.place == "equally good"]
-    if not inside or not outside:
-        return []
-    return [
-        f"{listed([*inside, *outside], last='or')}: equally good. "
-        "Choose by price, papers or easy wick."
-    ]

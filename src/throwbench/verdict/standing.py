@@ -7,7 +7,14 @@ from throwbench.verdict.counted import MODELLED
 from throwbench.verdict.draws import Draws
 from throwbench.verdict.evidence import Gathered
 from throwbench.verdict.pick import Pick, choose
-from throwbench.verdict.places import ORDER, clear_winner, equally_good, place_of, placed
+from throwbench.verdict.places import (
+    ORDER,
+    clear_winner,
+    equally_good,
+    level_with_first,
+    place_of,
+    placed,
+)
 from throwbench.verdict.reasons import of_candidate, of_dose, of_limits
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Place
 from throwbench.verdict.scent import Scent, opinions_split, raw
@@ -24,6 +31,14 @@ class Ranking:
     pick: Pick | None
     ranked_by: str
     clear_winner: str | None = None
+
+    @property
+    def level(self) -> tuple[str, ...]:
+        """Those that nobody is ahead of, where the first one's lead tells nothing."""
+        if self.worth is None or self.clear_winner is not None:
+            return ()
+        near = level_with_first(self.worth)
+        return tuple(name for name, tied in zip(self.names, near, strict=True) if tied)
 
     @property
     def loss(self) -> float | None:

@@ -10,6 +10,8 @@ ORDINALS = (
     "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
 )  # fmt: skip
 ENDINGS = {1: "st", 2: "nd", 3: "rd"}
+NAMED = 5
+"""So many names of a long list are said."""
 
 
 def in_100(chance: float) -> str:
@@ -26,6 +28,13 @@ def listed(names: Sequence[str], *, last: str = "and") -> str:
     if len(names) < 2:
         return "".join(names)
     return f"{', '.join(names[:-1])} {last} {names[-1]}"
+
+
+def first_of(names: Sequence[str], *, last: str = "and") -> str:
+    """As `listed`, a long list by its first names: 'A, B, C, D, E and 35 others'."""
+    if len(names) <= NAMED + 1:
+        return listed(names, last=last)
+    return listed([*names[:NAMED], f"{len(names) - NAMED} others"], last=last)
 
 
 def number(count: int) -> str:
