@@ -1,4 +1,4 @@
-"""What the shelf and the maker's notes say stands beside the verdict, and nothing of it is judged."""
+"""What the shelf and the maker's notes say stands beside the verdict; none of it is judged."""
 
 from dataclasses import replace
 from datetime import date

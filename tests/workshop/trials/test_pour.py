@@ -10,8 +10,9 @@ from django.core.exceptions import ValidationError
 from throwbench.science.errors import OutOfRangeError, UnclearError
 from throwbench.workshop.house.models import Correction
 from throwbench.workshop.shelf.models import Piece, Wax
-from throwbench.workshop.trials.models import Candidate, Pour, TestCandle, Weighing
+from throwbench.workshop.trials.models import Candidate, Combination, Pour, TestCandle, Weighing
 from throwbench.workshop.trials.pitcher import Scale, oil_for
+from throwbench.workshop.trials.selectors.pour_page import pitchers
 from throwbench.workshop.trials.services import pour as pouring
 from throwbench.workshop.trials.services.weighed import put_weighing_right
 from throwbench.workshop.trials.windows import AskedError
@@ -317,6 +318,43 @@ def test_a_typing_slip_keeps_the_first_figure(pitcher: Pour, candle: TestCandle,
     assert TestCandle.objects.get().combination.load_percent == 8
     assert [each.mg for each in pitcher.weighings.filter(what="oil")] == [19_200, 12_900]
     assert Correction.objects.get().was == "19200"
+
+
+@pytest.mark.parametrize("load", [8, 8.2])
+def test_a_slip_put_right_gives_the_combination_of_the_same_figure_typed_at_once(
+    pitcher: Pour, candle: TestCandle, by: By, load: float
+) -> None:
+    pouring.weigh(pitcher, what="wax", mg=160_000, **by)
+    slip = pouring.weigh(pitcher, what="oil", mg=16_000, sure=True, **by)
+    pouring.pour_candles(pitcher, candles=[candle], sure=True, **by)
+    assert TestCandle.objects.get().combination.load_percent == 10
+    put_weighing_right(slip, mg=round(1600 * load), why="slip", **by)
+    put_right = TestCandle.objects.get().combination
+    assert put_right.load_percent == 8
+    assert Combination.objects.order_by("pk").first() == put_right
+
+
+def test_a_load_dosed_of_total_still_departs_when_it_is_put_right(
+    slate: Candidate, candle: TestCandle, wax: Wax, by: By
+) -> None:
+    pour = pouring.begin_pour(slate, wax=wax, load_percent=8, basis="total", **by)
+    pouring.weigh(pour, what="wax", mg=160_100, **by)
+    slip = pouring.weigh(pour, what="oil", mg=31_900, sure=True, **by)
+    pouring.pour_candles(pour, candles=[candle], sure=True, **by)
+    put_weighing_right(slip, mg=13_900, why="slip", **by)
+    assert TestCandle.objects.get().combination.load_percent == 8.7
+
+
+def test_a_slip_in_the_wax_took_nothing_back(pitcher: Pour, by: By) -> None:
+    slip = pouring.weigh(pitcher, what="wax", mg=1_611_000, sure=True, **by)
+    put_weighing_right(slip, mg=161_100, why="the point was lost", **by)
+    (told,) = pitchers(pitcher.candidate.trial)
+    assert told.took_back == ""
+    assert [(each.mg, each.words) for each in told.weighings] == [
+        (1_611_000, "wax in the pitcher, typed wrongly and put right"),
+        (161_100, "wax in the pitcher"),
+    ]
+    assert Scale.at(pitcher).wax_g == (161.1,)
 
 
 def test_a_slip_in_an_earlier_weighing_leaves_the_last_one_last(pitcher: Pour, by: By) -> None:

@@ -29,7 +29,7 @@ def put_right(
     setattr(row, field, value)
     row.full_clean()
     row.save(update_fields=[field])
-    return _kept(row, field, was=was, why=why, who=who, now=now)
+    return _kept(row, field, was=was, became=value, why=why, who=who, now=now)
 
 
 @transaction.atomic
@@ -49,7 +49,32 @@ def put_all_right(
         setattr(row, name, values[name])
     row.full_clean()
     row.save(update_fields=list(was))
-    return [_kept(row, name, was=value, why=why, who=who, now=now) for name, value in was.items()]
+    return [
+        _kept(row, name, was=value, became=getattr(row, name), why=why, who=who, now=now)
+        for name, value in was.items()
+    ]
+
+
+@transaction.atomic
+def put_anew(
+    row: Model, *, field: str, value: Any, why: str, who: Person, now: datetime
+) -> Correction:
+    """A slip in what was read off once: the row stays, and a new one of the same moment counts.
+
+    Raises
+    ------
+    UnclearError
+        No reason was given.
+    """
+    _reasoned(why)
+    names = [each.attname for each in row._meta.concrete_fields if not each.primary_key]
+    right = type(row)(**{name: getattr(row, name) for name in names})
+    setattr(right, field, value)
+    right.who = who  # type: ignore[attr-defined]
+    right.full_clean()
+    right.save()
+    was = getattr(row, field)
+    return _kept(row, field, was=was, became=value, why=why, who=who, now=now)
 
 
 def _reasoned(why: str) -> None:
@@ -59,14 +84,15 @@ def _reasoned(why: str) -> None:
         )
 
 
-def _kept(row: Model, field: str, *, was: Any, why: str, who: Person, now: datetime) -> Correction:
-    value = getattr(row, field)
+def _kept(
+    row: Model, field: str, *, was: Any, became: Any, why: str, who: Person, now: datetime
+) -> Correction:
     return Correction.objects.create(
         table=row._meta.label_lower,
         row=row.pk,
         field=field,
         was=_words(was),
-        became=_words(value),
+        became=_words(became),
         why=why.strip(),
         who=who,
         at=now,

@@ -4,6 +4,7 @@ from typing import Any
 
 from django import forms
 
+from throwbench.science.units import mg_of
 from throwbench.workshop.house.forms import FigureField
 from throwbench.workshop.house.models import RoomKind
 from throwbench.workshop.shelf.models import Fixing, FixingKind, Oil, Vessel, Wax, Wick
@@ -147,9 +148,9 @@ class TrialForm(forms.Form):
         plain = ("question", "name", "choose", "pour_on", "decide_on", "load_percent", "sealed")
         return {
             **{name: told[name] for name in plain},
-            "fill_mg": in_mg(told["fill_g"]),
-            "residue_mg": in_mg(told["residue_g"]),
-            "pot_residue_mg": in_mg(told["pot_residue_g"]),
+            "fill_mg": mg_of(told["fill_g"]),
+            "residue_mg": mg_of(told["residue_g"]),
+            "pot_residue_mg": mg_of(told["pot_residue_g"]),
             "scale_low": low,
             "scale_high": high,
         }
@@ -224,8 +225,3 @@ class WhyForm(forms.Form):
     """A reason, in a few words."""
 
     why = forms.CharField(label="Why", max_length=300)
-
-
-def in_mg(grams: float | None) -> int | None:
-    """Weights are kept as whole milligrams."""
-    return None if grams is None else round(grams * 1000)

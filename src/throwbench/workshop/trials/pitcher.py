@@ -1,11 +1,14 @@
 """The sums of one pitcher: the oil for the wax that is really in it, and the load that it makes."""
 
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from throwbench.records import Combination, columns
 from throwbench.science.batch import Recorded, Weighed, recorded, weighed
 from throwbench.science.load import Load, load_on_both_bases
+from throwbench.science.units import grams_of
 from throwbench.science.words import plain, to_the_mg
+from throwbench.workshop.house.corrections import corrections_of
 from throwbench.workshop.trials.models import Pour, Weighing
 from throwbench.workshop.trials.scale import last_step_mg, shown_g
 from throwbench.workshop.trials.windows import AskedError
@@ -32,11 +35,24 @@ class Scale:
     oil_g: tuple[float, ...]
 
     @classmethod
-    def of(cls, weighings: list[Weighing]) -> "Scale":
+    def of(cls, weighings: Iterable[Weighing], *, slips: Collection[int] = ()) -> "Scale":
+        """slips : ids of those that were put right since; they are no weighings"""
+        stand = [each for each in weighings if each.pk not in slips]
         return cls(
-            wax_g=tuple(each.mg / 1000 for each in weighings if each.what == "wax"),
-            oil_g=tuple(each.mg / 1000 for each in weighings if each.what == "oil"),
+            wax_g=tuple(grams_of(each.mg) for each in stand if each.what == "wax"),
+            oil_g=tuple(grams_of(each.mg) for each in stand if each.what == "oil"),
         )
+
+    @classmethod
+    def at(cls, pour: Pour) -> "Scale":
+        """Of one pitcher."""
+        weighings = list(pour.weighings.all())
+        return cls.of(weighings, slips=slips_in(weighings))
+
+
+def slips_in(weighings: Iterable[Weighing]) -> frozenset[int]:
+    """Ids of those that were typed wrongly and put right."""
+    return frozenset(slip.row for slip in corrections_of(weighings))
 
 
 def load_of(pour: Pour) -> Load:
@@ -48,9 +64,9 @@ def oil_for(pour: Pour, scale: Scale) -> Weighed | None:
     """The oil for the last weighing of the wax; None before the wax is weighed."""
     if not scale.wax_g:
         return None
-    target = None if pour.wax_mg is None else pour.wax_mg / 1000
     load = load_of(pour).of_wax_percent
-    return weighed(weighings_g=scale.wax_g, load_percent=load, target_g=target)
+    target_g = grams_of(pour.wax_mg)
+    return weighed(weighings_g=scale.wax_g, load_percent=load, target_g=target_g)
 
 
 def in_it(pour: Pour, scale: Scale) -> Recorded | None:
@@ -66,7 +82,7 @@ def in_it(pour: Pour, scale: Scale) -> Recorded | None:
 
 def weighed_load(pour: Pour) -> float | None:
     """Load as weighed [% of wax]; None where wax or oil was not weighed."""
-    really = in_it(pour, Scale.of(list(pour.weighings.all())))
+    really = in_it(pour, Scale.at(pour))
     return None if really is None else really.mix.load_percent
 
 
@@ -84,19 +100,20 @@ def ask_about_wax(pour: Pour, mg: int) -> None:
     if pour.wax_mg / UNLIKELY_TIMES < mg < pour.wax_mg * UNLIKELY_TIMES:
         return
     raise AskedError(
-        f"Wax in the pitcher is {plain(mg / 1000)} g; {plain(pour.wax_mg / 1000)} g was planned. "
+        f"Wax in the pitcher is {to_the_mg(grams_of(mg))} g; "
+        f"{to_the_mg(grams_of(pour.wax_mg))} g was planned. "
         "Check the point and the unit, or note it as it is."
     )
 
 
 def ask_about_dose(pour: Pour, mg: int) -> None:
     """Raises AskedError where this oil is far from the dose, or more than the wax takes."""
-    wax = Scale.of(list(pour.weighings.filter(what="wax"))).wax_g
-    really = in_it(pour, Scale(wax_g=wax, oil_g=(mg / 1000,)))
+    wax = Scale.at(pour).wax_g
+    really = in_it(pour, Scale(wax_g=wax, oil_g=(grams_of(mg),)))
     dose = oil_for(pour, Scale(wax_g=wax, oil_g=()))
     if really is None or dose is None:
         return
-    oil_g, dose_g = mg / 1000, dose.mix.oil_g
+    oil_g, dose_g = grams_of(mg), dose.mix.oil_g
     if not is_too_much(really) and _is_near(oil_g, dose_g):
         return
     moved = (oil_g / 10, oil_g * 10)  # a decimal point that was lost, or set too early
@@ -131,7 +148,7 @@ def too_much_advice(really: Recorded) -> str:
 
 def ask_about_pouring(pour: Pour) -> None:
     """Raises AskedError where what is in the pitcher is not to be poured."""
-    really = in_it(pour, Scale.of(list(pour.weighings.all())))
+    really = in_it(pour, Scale.at(pour))
     if really is not None and is_too_much(really):
         raise AskedError(f"{too_much_said(really)} Do not pour it. {too_much_advice(really)}")
 

@@ -8,9 +8,9 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from throwbench.science.errors import UnclearError
+from throwbench.science.units import mg_of
 from throwbench.workshop.house.web import done, today_of
 from throwbench.workshop.trials.forms_candle import FitOutForm, SlipForm, SwapForm
-from throwbench.workshop.trials.forms_plan import in_mg
 from throwbench.workshop.trials.models import TestCandle, Weighing
 from throwbench.workshop.trials.selectors import candle_named
 from throwbench.workshop.trials.selectors.candle_page import candle_page
@@ -91,5 +91,5 @@ def _swap(request: HttpRequest, there: TestCandle, form: SwapForm) -> None:
 
 
 def _put_right(request: HttpRequest, wrong: Weighing, form: SlipForm) -> None:
-    mg = in_mg(form.cleaned_data["grams"]) or 0
+    mg = mg_of(form.cleaned_data["grams"]) or 0
     put_weighing_right(wrong, mg=mg, why=form.cleaned_data["why"], **by_of(request))

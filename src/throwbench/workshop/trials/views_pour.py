@@ -7,11 +7,11 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
+from throwbench.science.units import mg_of
 from throwbench.workshop.house.forms import EntryForm
 from throwbench.workshop.house.web import done
 from throwbench.workshop.shelf.models import Wax
 from throwbench.workshop.trials.forms_candle import ReadingSlipForm
-from throwbench.workshop.trials.forms_plan import in_mg
 from throwbench.workshop.trials.forms_pour import (
     SURE,
     BeginForm,
@@ -85,8 +85,8 @@ def weigh(request: HttpRequest, pk: int, pour: int, what: str) -> HttpResponse:
         lambda sure: pouring.weigh(
             there,
             what=what,
-            mg=in_mg(form.cleaned_data["grams"]) or 0,
-            scale_step_mg=in_mg(form.cleaned_data["step_g"]),
+            mg=mg_of(form.cleaned_data["grams"]) or 0,
+            scale_step_mg=mg_of(form.cleaned_data["step_g"]),
             sure=sure,
             entry=form.cleaned_data["entry"],
             **by_of(request),
@@ -183,7 +183,7 @@ def _begin(request: HttpRequest, member: Candidate, wax: Wax, form: BeginForm) -
         wax=wax,
         load_percent=told["load_percent"],
         basis=told["basis"],
-        wax_mg=in_mg(told["wax_g"]),
+        wax_mg=mg_of(told["wax_g"]),
         wax_lot=told["wax_lot"],
         oil_lot=told["oil_lot"],
         entry=told["entry"],

@@ -6,6 +6,7 @@ from typing import Any, ClassVar
 from django import forms
 from django.forms import BoundField
 
+from throwbench.science.units import mg_of
 from throwbench.workshop.house.forms import FigureField
 from throwbench.workshop.shelf.models import Supplier
 
@@ -68,8 +69,7 @@ class AmountField(FigureField):
         super().__init__(unit="g", possible=(0.001, 10_000_000), **options)
 
     def clean(self, value: Any) -> Any:
-        grams = super().clean(value)
-        return None if grams is None else round(grams * 1000)
+        return mg_of(super().clean(value))
 
 
 class PriceField(FigureField):

@@ -1,6 +1,6 @@
 """Pour day as its pages show it: one card per pitcher, and at each what comes next."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from itertools import pairwise
@@ -15,7 +15,14 @@ from throwbench.science.words import counted, plain, to_the_mg
 from throwbench.workshop.shelf.models import Wax
 from throwbench.workshop.trials.models import Candidate, Pour, TestCandle, Trial, Weighing
 from throwbench.workshop.trials.models.pour import Basis
-from throwbench.workshop.trials.pitcher import Scale, departed_load, in_it, load_of, oil_for
+from throwbench.workshop.trials.pitcher import (
+    Scale,
+    departed_load,
+    in_it,
+    load_of,
+    oil_for,
+    slips_in,
+)
 from throwbench.workshop.trials.scale import last_step_mg, shown_g
 from throwbench.workshop.trials.selectors.pitcher_names import PitcherNames
 from throwbench.workshop.trials.selectors.sums import pitcher_of
@@ -33,6 +40,14 @@ class Waiting:
     load_percent: float
     wax_g: float | None
     oil_g: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AtBench:
+    """What all pitchers share: the step of the scale, and the weighings that were put right."""
+
+    step_mg: int
+    slips: frozenset[int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,9 +174,12 @@ def pitchers(trial: Trial) -> tuple[Pitcher, ...]:
     named = [(pour, names.next_of(pour.candidate_id)) for pour in found]
     if trial.is_sealed:  # the order in which they were begun follows the plan
         named.sort(key=lambda one: min((each.code for each in one[0].candles.all()), default=""))
-    step_mg = last_step_mg()
+    bench = AtBench(
+        step_mg=last_step_mg(),
+        slips=slips_in(each for pour, _ in named for each in pour.weighings.all()),
+    )
     shown = [
-        _pitcher(trial, pour, name, nth, step_mg) for nth, (pour, name) in enumerate(named, start=1)
+        _pitcher(trial, pour, name, nth, bench) for nth, (pour, name) in enumerate(named, start=1)
     ]
     return tuple(sorted(shown, key=lambda one: one.step == POURED))
 
@@ -235,9 +253,9 @@ def _waiting(trial: Trial, candles: list[TestCandle], step_mg: int) -> Waiting:
     )
 
 
-def _pitcher(trial: Trial, pour: Pour, name: str, nth: int, step_mg: int) -> Pitcher:
+def _pitcher(trial: Trial, pour: Pour, name: str, nth: int, bench: AtBench) -> Pitcher:
     weighings = list(pour.weighings.all())
-    scale = Scale.of(weighings)
+    scale = Scale.of(weighings, slips=bench.slips)
     hidden = trial.is_sealed and pour.poured_at is not None
     return Pitcher(
         pour=pour,
@@ -247,11 +265,11 @@ def _pitcher(trial: Trial, pour: Pour, name: str, nth: int, step_mg: int) -> Pit
         load=load_of(pour),
         wax=oil_for(pour, scale),
         really=in_it(pour, scale),
-        weighings=tuple(_shown(weighings)),
+        weighings=tuple(_shown(weighings, bench.slips)),
         candles=tuple(pour.candles.all()),
         flash_c=None if hidden else pour.candidate.oil.flash_c,
         planned_percent=trial.load_percent,
-        step_mg=step_mg,
+        step_mg=bench.step_mg,
         is_hidden=hidden,
     )
 
@@ -264,15 +282,16 @@ def _step(pour: Pour, scale: Scale) -> str:
     return POUR if scale.oil_g else WEIGH_OIL
 
 
-def _shown(weighings: list[Weighing]) -> list[Shown]:
-    last = {weighing.what: weighing.pk for weighing in weighings}
+def _shown(weighings: list[Weighing], slips: frozenset[int]) -> list[Shown]:
+    last = {each.what: each.pk for each in weighings if each.pk not in slips}
     return [
-        Shown(
-            mg=each.mg,
-            words=f"{each.get_what_display()}"
-            + ("" if last[each.what] == each.pk else ", weighed again after"),
-            at=each.at,
-            who=each.who.name,
-        )
+        Shown(mg=each.mg, words=_words(each, last, slips), at=each.at, who=each.who.name)
         for each in weighings
     ]
+
+
+def _words(each: Weighing, last: Mapping[str, int], slips: frozenset[int]) -> str:
+    if each.pk in slips:
+        return f"{each.get_what_display()}, typed wrongly and put right"
+    again = "" if last[each.what] == each.pk else ", weighed again after"
+    return f"{each.get_what_display()}{again}"

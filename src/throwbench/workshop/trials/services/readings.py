@@ -2,14 +2,11 @@
 
 from datetime import datetime
 
-from django.db import transaction
-
-from throwbench.science.errors import UnclearError
+from throwbench.workshop.house.corrections import put_anew
 from throwbench.workshop.house.models import Correction, Person
 from throwbench.workshop.trials.models import Temperature
 
 
-@transaction.atomic
 def put_reading_right(
     reading: Temperature, *, celsius: float, why: str, who: Person, now: datetime
 ) -> Correction:
@@ -20,27 +17,4 @@ def put_reading_right(
     UnclearError
         No reason was given.
     """
-    if not why.strip():
-        raise UnclearError(
-            "There is no reason.", "A slip is put right with one.", "Say why in a few words."
-        )
-    right = Temperature(
-        pour=reading.pour,
-        step=reading.step,
-        celsius=celsius,
-        instrument=reading.instrument,
-        who=who,
-        at=reading.at,
-    )
-    right.full_clean()
-    right.save()
-    return Correction.objects.create(
-        table=reading._meta.label_lower,
-        row=reading.pk,
-        field="celsius",
-        was=f"{reading.celsius:.10g}",
-        became=f"{celsius:.10g}",
-        why=why.strip(),
-        who=who,
-        at=now,
-    )
+    return put_anew(reading, field="celsius", value=celsius, why=why, who=who, now=now)

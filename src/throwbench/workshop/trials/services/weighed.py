@@ -4,11 +4,12 @@ from datetime import datetime
 from typing import Any
 
 from django.db import transaction
+from django.db.models import QuerySet
 
-from throwbench.science.errors import UnclearError
+from throwbench.workshop.house.corrections import put_anew
 from throwbench.workshop.house.models import Correction, Person
 from throwbench.workshop.trials.models import Combination, Pour, Weighing
-from throwbench.workshop.trials.pitcher import departed_load, weighed_load
+from throwbench.workshop.trials.pitcher import departed_load, load_of, weighed_load
 
 
 @transaction.atomic
@@ -17,39 +18,20 @@ def put_weighing_right(
 ) -> Correction:
     """A typing slip: the first figure stays, and a new weighing of the same moment counts.
 
+    Each candle of the pitcher gets the combination that it would have had without the slip.
+
     Raises
     ------
     UnclearError
         No reason was given.
     """
-    if not why.strip():
-        raise UnclearError(
-            "There is no reason.", "A slip is put right with one.", "Say why in a few words."
-        )
+    told = put_anew(weighing, field="mg", value=mg, why=why, who=who, now=now)
     pour = weighing.pour
-    right = Weighing(
-        pour=pour,
-        what=weighing.what,
-        mg=mg,
-        scale_step_mg=weighing.scale_step_mg,
-        who=who,
-        at=weighing.at,
-    )
-    right.full_clean()
-    right.save()
     for candle in pour.candles.select_related("combination__candidate"):
-        candle.combination = as_weighed(candle.combination, pour)
+        made = candle.combination
+        candle.combination = _as_planned(made, pour) or as_weighed(made, pour)
         candle.save(update_fields=["combination"])
-    return Correction.objects.create(
-        table=weighing._meta.label_lower,
-        row=weighing.pk,
-        field="mg",
-        was=str(weighing.mg),
-        became=str(mg),
-        why=why.strip(),
-        who=who,
-        at=now,
-    )
+    return told
 
 
 def as_weighed(planned: Combination, pour: Pour) -> Combination:
@@ -57,16 +39,33 @@ def as_weighed(planned: Combination, pour: Pour) -> Combination:
     load = departed_load(weighed_load(pour), planned.load_percent)
     if load is None:
         return planned
-    same: dict[str, Any] = {
-        "candidate": planned.candidate,
-        "wax": planned.wax,
-        "wick": planned.wick,
-        "vessel": planned.vessel,
-        "fixing": planned.fixing,
-        "load_percent": load,
+    there = _alike(planned).filter(load_percent=load).first()
+    if there is not None:
+        return there
+    same = {"fill_mg": planned.fill_mg, "fill_mm": planned.fill_mm, "load_percent": load}
+    return _new(_apart_from_the_load(planned) | same)
+
+
+def _as_planned(made: Combination, pour: Pour) -> Combination | None:
+    """Of the combinations from which the weighed load does not depart, that of the plan."""
+    weighed = weighed_load(pour)
+    near = [one for one in _alike(made) if departed_load(weighed, one.load_percent) is None]
+    planned = load_of(pour).of_wax_percent
+    return min(near, key=lambda one: (abs(one.load_percent - planned), one.pk), default=None)
+
+
+def _alike(made: Combination) -> QuerySet[Combination]:
+    return Combination.objects.filter(**_apart_from_the_load(made))
+
+
+def _apart_from_the_load(made: Combination) -> dict[str, Any]:
+    return {
+        "candidate": made.candidate,
+        "wax": made.wax,
+        "wick": made.wick,
+        "vessel": made.vessel,
+        "fixing": made.fixing,
     }
-    there = Combination.objects.filter(**same).first()
-    return there or _new(same | {"fill_mg": planned.fill_mg, "fill_mm": planned.fill_mm})
 
 
 def _new(fields: dict[str, Any]) -> Combination:
