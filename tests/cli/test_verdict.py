@@ -260,7 +260,8 @@ def test_nothing_is_written_unless_it_is_asked_for(files):
 
 
 def test_papers_are_written_where_asked_and_name_no_assessor(files):
-    out = files / "new" / "out"
+    out = files / "out"
+    out.mkdir()
     papers = {"report": "v.pdf", "picture": "v.png", "table": "v.csv"}
     words = [word for name, file in papers.items() for word in (f"--{name}", out / file)]
     text = said(files, *words, "--workshop", "Saltmyr", "--trial", "Long Light", "--invented")
@@ -286,12 +287,23 @@ def test_one_paper_alone_can_be_asked_for(files):
 
 
 def test_a_place_that_cannot_be_written_to_is_a_sentence(files):
-    found = asked(files, "--table", files / "scores.csv" / "v.csv")
+    (files / "taken").mkdir()
+    found = asked(files, "--table", files / "taken")
     assert found.exit_code == 2
     assert "was not written: " in found.output
     assert found.output.strip().endswith(
         "A file in a folder that can be written to is needed. Choose another place."
     )
+
+
+@pytest.mark.parametrize("there", ["nope/v.csv", "scores.csv/v.csv"])
+@pytest.mark.parametrize("paper", ["report", "picture", "table"])
+def test_a_slip_in_the_name_of_a_folder_makes_none(files, paper, there):
+    before = sorted(files.rglob("*"))
+    found = asked(files, f"--{paper}", files / there)
+    assert found.exit_code == 2
+    assert "there is no folder" in found.output
+    assert sorted(files.rglob("*")) == before
 
 
 @pytest.mark.parametrize("name", ["scores", "burns", "candles", "one-of"])

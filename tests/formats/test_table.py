@@ -78,7 +78,7 @@ def test_cells_without_a_name_are_asked_about(write):
 
 
 def test_a_missing_file_is_said(tmp_path):
-    assert refused(tmp_path / "no.csv").startswith("no.csv is not there;")
+    assert refused(tmp_path / "no.csv").startswith("no.csv is not there, or is no file;")
 
 
 def test_a_name_that_no_file_can_have_is_said():

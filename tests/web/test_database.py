@@ -83,6 +83,32 @@ def test_an_older_database_is_copied_before_it_changes(ready):
     assert asked(copy, rooms) == asked(ready.database, rooms) == [("loft",)]
 
 
+BROKEN_OFF = (
+    "from django.db.migrations import executor\n"
+    "once = executor.MigrationExecutor.apply_migration\n"
+    "def apply(self, state, step, **more):\n"
+    "    if step.app_label == 'trials':\n"
+    "        raise KeyboardInterrupt\n"
+    "    return once(self, state, step, **more)\n"
+    "executor.MigrationExecutor.apply_migration = apply\n"
+)
+
+
+def test_a_new_database_whose_making_was_broken_off_is_made_anew(folder):
+    broken = called(folder, f"set_up(folder)\n{BROKEN_OFF}open_folder(folder)")
+    assert "KeyboardInterrupt" in broken.stderr
+    assert folder.database.read_bytes() == b""
+    assert opened(folder).returncode == 0
+    assert copies(folder) == []
+
+
+def test_an_older_one_keeps_what_it_holds_when_that_is_broken_off(ready):
+    changed(ready.database, "INSERT INTO house_room (name, kind) VALUES ('loft', 'large room')")
+    changed(ready.database, "DELETE FROM django_migrations")
+    assert opened(ready).returncode != 0
+    assert asked(ready.database, "SELECT name FROM house_room") == [("loft",)]
+
+
 def test_a_newer_database_is_refused_and_left_as_it_is(ready):
     changed(
         ready.database,

@@ -67,7 +67,7 @@ def test_an_empty_place_says_how_to_begin(tmp_path):
 @pytest.mark.parametrize(
     "text",
     [
-        *("", "{", "[]", '{"secret_key": "x", "more": 1}', "{}"),
+        *("", "{", "[]", "{}"),
         *('{"secret_key": ""}', '{"secret_key": 5}', '{"secret_key": null}'),
         *(
             f'{{"secret_key": "x", "demo_offset_s": {value}}}'
@@ -79,6 +79,41 @@ def test_broken_settings_are_said(folder, text):
     folder.settings_file.write_text(text)
     with pytest.raises(FolderError, match="Put it back from a copy"):
         folder.read()
+
+
+def test_settings_of_a_newer_version_are_said_to_be_so(folder):
+    folder.settings_file.write_text('{"secret_key": "x", "more": 1}')
+    with pytest.raises(FolderError, match=r"hold more, .+ Install the newer Throwbench again"):
+        folder.read()
+
+
+def test_below_a_file_there_is_no_workshop(tmp_path):
+    (tmp_path / "file").write_text("")
+    with pytest.raises(FolderError, match="There is no workshop in"):
+        Folder(tmp_path / "file").read()
+
+
+@pytest.mark.parametrize("last", ["photos", "workshop.sqlite3", "settings.new"])
+def test_a_making_that_was_broken_off_is_gone_on_with(tmp_path, last):
+    """A full disk leaves what was made before, and the next start finds it."""
+    begun = Folder(tmp_path / "workshop")
+    begun.photos.mkdir(parents=True)
+    if last != "photos":
+        begun.database.touch()
+    if last == "settings.new":
+        begun.settings_file.with_suffix(".new").write_text("{")
+    begun.make()
+    assert begun.read().secret_key
+    assert begun.photos.is_dir()
+
+
+@pytest.mark.parametrize("name", ["workshop.sqlite3", "photos/cat.jpg"])
+def test_notes_without_their_settings_are_left_alone(tmp_path, name):
+    (tmp_path / "photos").mkdir()
+    (tmp_path / name).write_text("mine")
+    with pytest.raises(FolderError, match="holds other files"):
+        Folder(tmp_path).make()
+    assert (tmp_path / name).read_text() == "mine"
 
 
 def test_a_folder_that_cannot_be_written_to_is_said(folder):

@@ -15,7 +15,7 @@ FIRST_YEAR, LAST_YEAR = 1971, 2999
 
 
 @click.command()
-@click.argument("folder", type=click.Path(file_okay=False, path_type=Path), default=DEFAULT)
+@click.argument("folder", type=click.Path(path_type=Path), default=DEFAULT)
 @click.option("--on", "day", type=click.DateTime(["%Y-%m-%d"]), help="The demo's own day.")
 @click.option("--anew", is_flag=True, help="Begin the demo again; what was noted in it goes.")
 @click.option("--no-serve", is_flag=True, help="Build it, say its verdict, and stop.")

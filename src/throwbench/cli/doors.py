@@ -5,7 +5,24 @@ from typing import Any
 
 import click
 
-PORT = click.IntRange(1, 65535)
+from throwbench.cli.say import Refusal
+
+
+class Port(click.IntRange):
+    """A port, or one sentence that says what one is."""
+
+    def convert(self, value: Any, param: Any, ctx: click.Context | None) -> int:
+        try:
+            port: int = super().convert(value, param, ctx)
+        except click.BadParameter as error:
+            raise Refusal(
+                f"{param.opts[0]} {value} is no port. A port is a whole number from {self.min} "
+                f"to {self.max}. Name such a one, or leave it out and one is found."
+            ) from error
+        return port
+
+
+PORT = Port(1, 65535)
 
 
 def doors(command: Callable[..., Any]) -> Callable[..., Any]:

@@ -1,5 +1,6 @@
 """The papers of a verdict, written only where they were asked for."""
 
+import os
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
@@ -16,24 +17,39 @@ READ = ("scores", "burns", "candles", "one_of")
 
 
 def keep_what_is_read(options: Mapping[str, Any]) -> None:
-    """A slip of the pen must not write a paper over the maker's own notes."""
+    """A slip of the pen must not write a paper over the maker's own notes, nor make a folder."""
     taken = dict.fromkeys(_read(options), "one of the files that are read")
     for name in PAPERS:
-        path = Path(options[name]).resolve() if options[name] else None
+        path = _place(options[name]) if options[name] else None
         if path in taken:
             raise Refusal(
                 f"--{name} {options[name]} is {taken[path]}. "
                 "A paper goes to a file of its own. Choose another name."
             )
         if path is not None:
+            _demand_folder(path)
             taken[path] = f"the file of --{name} already"
 
 
-def _read(options: Mapping[str, Any]) -> Iterator[Path]:
+def _demand_folder(path: str) -> None:
+    folder = os.path.dirname(path)
+    if not os.path.isdir(folder):
+        raise Refusal(
+            f"{path} was not written: there is no folder {folder}. A file in a folder that can be "
+            "written to is needed. Make that folder, or choose another place."
+        )
+
+
+def _read(options: Mapping[str, Any]) -> Iterator[str]:
     """The files that are named, and those of an archive that is a folder."""
     for name in filter(None, (options[name] for name in READ)):
-        yield Path(name).resolve()
-        yield from (Path(name, inside).resolve() for inside in NAMES)
+        yield _place(name)
+        yield from (_place(name, inside) for inside in NAMES)
+
+
+def _place(*names: str) -> str:
+    """Where it lies, links followed; a link that leads to itself is left to who opens it."""
+    return os.path.realpath(os.path.join(*names))
 
 
 def write_papers(
@@ -70,7 +86,6 @@ def write_papers(
 
 def _save(path: Path, content: bytes) -> None:
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(content)
     except OSError as error:
         raise Refusal(

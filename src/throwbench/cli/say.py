@@ -8,6 +8,7 @@ from typing import IO, Any
 
 import click
 
+from throwbench.cli.trouble import said_of
 from throwbench.science.errors import SaidError
 
 
@@ -22,11 +23,16 @@ class Refusal(click.ClickException):
 
 @contextmanager
 def refusing() -> Iterator[None]:
-    """Turn an error that is a sentence for the maker into a refusal."""
+    """Turn an error that is a sentence for the maker, or one of the disk, into a refusal."""
     try:
         yield
     except SaidError as error:
         raise Refusal(str(error)) from error
+    except Exception as error:
+        said = said_of(error)
+        if said is None:
+            raise
+        raise Refusal(said) from error
 
 
 def say_json(result: Any, **instead: Any) -> None:

@@ -9,7 +9,7 @@ from throwbench.cli.say import refusing
 
 
 @click.command()
-@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
+@click.argument("folder", type=click.Path(path_type=Path))
 @click.option("--lan", is_flag=True, help="Let devices on this network reach it.")
 @doors
 def command(

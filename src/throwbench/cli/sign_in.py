@@ -8,7 +8,7 @@ from throwbench.cli.say import refusing
 
 
 @click.command()
-@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
+@click.argument("folder", type=click.Path(path_type=Path))
 @click.argument("name", default="")
 def command(*, folder: Path, name: str) -> None:
     """Print a link that lets one browser into FOLDER once, as NAME (else the first owner)."""

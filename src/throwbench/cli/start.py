@@ -11,7 +11,7 @@ DEFAULT = Path.home() / "Throwbench"
 
 
 @click.command()
-@click.argument("folder", type=click.Path(file_okay=False, path_type=Path), default=DEFAULT)
+@click.argument("folder", type=click.Path(path_type=Path), default=DEFAULT)
 @click.option("--no-browser", is_flag=True, help="Do not open a browser.")
 @click.option("--lan", is_flag=True, help="Let devices on this network reach it.")
 @doors

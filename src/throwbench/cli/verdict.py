@@ -47,14 +47,14 @@ def command(ctx: click.Context, /, as_json: bool, **options: Any) -> None:
     SCORES and BURNS are CSV files, one row per score and one per check of a burn. Or SCORES alone
     is the archive of a trial, a .zip or a folder; an option stands above what the archive says.
     """
-    keep_what_is_read(options)
     with refusing():
+        keep_what_is_read(options)
         try:
             question, trial = asked(ctx, options)
         except UnreadableFile as error:
             raise Refusal(error.sentence) from error
         found = judge_trial(trial, question)
-    write_papers(found, trial, question, options)
+        write_papers(found, trial, question, options)
     if as_json:
         say_json(found)
     else:

@@ -171,7 +171,8 @@ def _bytes(path: Path, name: str) -> bytes:
         raise UnreadableFile(f"{name} is a folder; a file is needed: name the file in it.")
     if not path.is_file():
         raise UnreadableFile(
-            f"{name} is not there; a file of rows is needed: check the name and the folder."
+            f"{name} is not there, or is no file; a file of rows is needed: check the name and the "
+            "folder."
         )
     try:
         if path.stat().st_size > LARGEST_BYTES:

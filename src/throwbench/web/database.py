@@ -1,10 +1,11 @@
 """The database's form: a copy before it changes, and no newer one is opened."""
 
 import sqlite3
-from contextlib import closing
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
 
 from django.core.management import call_command
-from django.db import DatabaseError, connection
+from django.db import DatabaseError, OperationalError, connection
 from django.db.migrations.executor import MigrationExecutor
 
 from throwbench.web.folder import Folder, FolderError
@@ -25,7 +26,8 @@ def bring_up_to_date(folder: Folder) -> None:
         return
     if applied:
         _copy(folder, count=len(applied))
-    call_command("migrate", verbosity=0, interactive=False)
+    with _whole_or_empty(folder):
+        call_command("migrate", verbosity=0, interactive=False)
 
 
 def demand_this_form(folder: Folder) -> None:
@@ -56,10 +58,27 @@ def fold_in() -> None:
     connection.close()
 
 
+@contextmanager
+def _whole_or_empty(folder: Folder) -> Iterator[None]:
+    """A new database that was not made to its end is begun anew the next time."""
+    is_new = not connection.introspection.table_names()
+    try:
+        yield
+    except BaseException:
+        if is_new:
+            connection.close()
+            for path in folder.path.glob(f"{folder.database.name}*"):
+                path.unlink()
+            folder.database.touch()
+        raise
+
+
 def _executor(folder: Folder) -> MigrationExecutor:
     """What the database says of its form."""
     try:
         return MigrationExecutor(connection)
+    except OperationalError:  # it is whole, but the disk is full or another program holds it
+        raise
     except DatabaseError as error:
         raise FolderError(
             f"The notes in {folder.database} cannot be read ({error}). It is a SQLite file that "

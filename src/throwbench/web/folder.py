@@ -5,7 +5,7 @@ import hashlib
 import json
 import os
 import secrets
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass, fields, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import IO
@@ -78,7 +78,7 @@ class Folder:
         """
         if self.exists():
             return
-        if self.path.is_dir() and any(self.path.iterdir()):
+        if self.path.is_dir() and not all(map(_is_left_over, self.path.iterdir())):
             raise FolderError(
                 f"The folder {self.path} holds other files. A workshop begins in a folder of its "
                 "own. Name a new or empty folder."
@@ -101,16 +101,18 @@ class Folder:
         Raises
         ------
         FolderError
-            There are none, or they cannot be read.
+            There are none, they are broken, or a newer Throwbench wrote them.
         """
         try:
             return _checked(json.loads(self.settings_file.read_text(encoding="utf-8")))
-        except FileNotFoundError as error:
+        except (FileNotFoundError, NotADirectoryError) as error:
             raise FolderError(
                 f"There is no workshop in {self.path}. `throwbench start` makes one. Call "
                 "`throwbench start FOLDER` first, or name another folder."
             ) from error
-        except (OSError, ValueError, TypeError, OverflowError) as error:
+        except FolderError:
+            raise
+        except (ValueError, TypeError, OverflowError) as error:
             raise FolderError(
                 f"{self.settings_file} cannot be read. It is a JSON file that Throwbench wrote. "
                 "Put it back from a copy of the folder."
@@ -174,8 +176,22 @@ class Folder:
             return () if _hold(file) else tuple(file.read().split("\n")[1:])
 
 
+def _is_left_over(path: Path) -> bool:
+    """Whether this was left by a making that was broken off, by a full disk or by the maker."""
+    if path.name == "photos":
+        return path.is_dir() and not any(path.iterdir())
+    empty = path.is_file() and not path.stat().st_size
+    return path.name == "settings.new" or (path.name == "workshop.sqlite3" and empty)
+
+
 def _checked(found: dict[str, object]) -> FolderSettings:
     """Raises TypeError, ValueError or OverflowError where one of them is of another kind."""
+    unknown = set(found) - {field.name for field in fields(FolderSettings)}
+    if unknown:
+        raise FolderError(
+            f"The settings of this workshop hold {', '.join(sorted(unknown))}, which this version "
+            "does not know. It reads its own and older ones. Install the newer Throwbench again."
+        )
     settings = FolderSettings(**found)  # type: ignore[arg-type]
     if not isinstance(settings.secret_key, str) or not settings.secret_key:
         raise TypeError("secret_key")

@@ -50,6 +50,7 @@ def opened(folder: Folder, *, lan: bool = False, https: bool = False) -> Iterato
     """
     folder.make()
     with folder.lock() as lock:
+        folder.photos.mkdir(exist_ok=True)
         close_to_others(folder)
         open_folder(folder, names=doors(port=PORT, lan=lan or https).names)
         from throwbench.web.own_files import own_files  # noqa: PLC0415
