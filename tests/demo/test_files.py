@@ -68,7 +68,7 @@ def test_the_files_read_back_as_they_were_written_and_only_the_long_burn_is_aske
     assert without_lines(theme.rows) == example.theme
     readings = (scores, burns, combinations, theme)
     asked = [problem for reading in readings for problem in reading.problems]
-    assert [(problem.column, "4.83 h" in str(problem)) for problem in asked] == [("out_at", True)]
+    assert [(problem.column, "4 h 50" in str(problem)) for problem in asked] == [("out_at", True)]
     across = questions_across(scores=scores, burns=burns, combinations=combinations, theme=theme)
     assert across == ()
 

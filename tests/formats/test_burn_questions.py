@@ -58,7 +58,7 @@ def test_a_shorter_or_longer_burn_is_asked_about(minutes):
 def test_a_burn_longer_than_the_makers_own_limit_is_asked_about(minutes, questions):
     notes = questions_of_burn(lasting(minutes=minutes), house={"burn-length": 3.0})
     assert [note.column for note in notes] == ["out_at"] * questions
-    assert all("usual is 1 to 3 h" in note.fault.sentence() for note in notes)
+    assert all("usual is 1 h to 3 h" in note.fault.sentence() for note in notes)
 
 
 def test_a_candle_that_gets_heavier_is_held_back():

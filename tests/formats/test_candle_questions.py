@@ -49,7 +49,7 @@ def test_three_hours_to_cool_are_usual():
     assert asked(FIRST, burn(2, pause_h=3)) == []
 
 
-@pytest.mark.parametrize(("pause", "words"), [(2.9, "2.9 h after burn 1"), (-1, "before burn 1")])
+@pytest.mark.parametrize(("pause", "words"), [(2.9, "2 h 54 after burn 1"), (-1, "before burn 1")])
 def test_lit_sooner_is_asked_about(pause, words):
     (note,) = questions_of_candle([FIRST, burn(2, pause_h=pause)])
     assert (note.column, note.fault.outcome) == ("lit_at", "asked")

@@ -50,7 +50,7 @@ def test_the_makers_figure_stands_above_the_default():
 
 def test_an_allowance_is_said_and_the_makers_own_figure_has_none():
     assert (
-        limit("burn-length").sentence() == "at most 4 h with an allowance of 0.25 h (house limit)"
+        limit("burn-length").sentence() == "at most 4 h with an allowance of 15 min (house limit)"
     )
     assert limit("burn-length").allows(4.25)
     own = limit("burn-length", burn_length=4)

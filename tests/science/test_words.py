@@ -2,7 +2,7 @@
 
 import pytest
 
-from throwbench.science.words import counted, plain, to_the_mg, wick_words
+from throwbench.science.words import counted, duration, plain, to_the_mg, wick_words
 
 
 @pytest.mark.parametrize(
@@ -43,3 +43,22 @@ def test_a_weight_keeps_every_digit_of_the_scale():
     # definition: down to the milligram, no zeros behind, no comma within
     told = [to_the_mg(grams) for grams in (148.1, 11.848, 1234.5, 118.0, 0.1 + 0.2)]
     assert told == ["148.1", "11.848", "1234.5", "118", "0.3"]
+
+
+@pytest.mark.parametrize(
+    ("hours", "said"),
+    [
+        (1 / 60, "1 min"),
+        (0.02, "1 min"),
+        (0.25, "15 min"),
+        (0.9999, "1 h"),
+        (4, "4 h"),
+        (4.05, "4 h 03"),
+        (4 + 50 / 60, "4 h 50"),
+        (0, "0 min"),
+        (0.001, "less than 1 min"),
+        (26.5, "26 h 30"),
+    ],
+)
+def test_a_time_that_passed_is_said_in_hours_and_minutes(hours, said):
+    assert duration(hours) == said

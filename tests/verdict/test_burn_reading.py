@@ -37,7 +37,7 @@ def test_a_candle_never_burned_has_no_figures():
         None,
     )
     assert (found.wax_left_mm, found.remaining_h, found.notes) == (None, None, ())
-    assert found.sentence() == "K7F: 0 burns, 0 h."
+    assert found.sentence() == "K7F: 0 burns, 0 min."
     assert found.pool_sentences() == ()
 
 
@@ -208,4 +208,4 @@ def test_a_reading_speaks():
 def test_one_burn_stands_in_the_singular():
     half = seen_burn(1)
     half = replace(half, out_at=half.lit_at + timedelta(minutes=90))
-    assert reading([half]).sentence() == "K7F: 1 burn, 1.5 h."
+    assert reading([half]).sentence() == "K7F: 1 burn, 1 h 30."

@@ -55,7 +55,7 @@ def test_a_pool_that_is_not_full_says_by_when():
 
 
 def test_not_full_is_said_of_the_time_rules_hour_where_it_was_looked_at():
-    for until_h, words in ((4, "3 h"), (2.9, "3 h"), (2.5, "2.5 h")):
+    for until_h, words in ((4, "3 h"), (2.9, "3 h"), (2.5, "2 h 30")):
         checks = (Check(check_h=until_h, pool_full=False),)
         assert well(seen_burn(3, checks=checks)).words == (f"not full by {words}",)
     assert well(seen_burn(3, checks=NEVER_FULL[:1]), inside_mm=None).words == ("not full by 2 h",)

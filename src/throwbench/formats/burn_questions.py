@@ -9,6 +9,7 @@ from throwbench.formats.questions import moment, note
 from throwbench.records import Burn, Check
 from throwbench.rules import newest_figure
 from throwbench.science.burn import hours_between
+from throwbench.science.words import duration
 
 SHORTEST_H = 1.0
 USUAL_RATE_G_H = (2.0, 15.0)
@@ -88,8 +89,9 @@ def _length(burn: Burn, hours: float, longest_h: float) -> Iterator[Note]:
             "out_at",
             moment(burn.out_at),
             "asked",
-            f"the burn of {said(round(hours, 2))} h is asked about, usual is "
-            f"{said(SHORTEST_H)} to {said(longest_h)} h; it is used as written: check the times.",
+            f"the burn of {duration(hours)} is asked about, usual is "
+            f"{duration(SHORTEST_H)} to {duration(longest_h)}; it is used as written: check the "
+            "times.",
         )
 
 
@@ -127,7 +129,7 @@ def _masses(burn: Burn, hours: float) -> Iterator[Note]:
             "mass_after_g",
             said(after),
             "asked",
-            f"{said(before)} g to {said(after)} g in {said(round(hours, 2))} h is "
+            f"{said(before)} g to {said(after)} g in {duration(hours)} is "
             f"{said(round(rate, 2))} g/h and is asked about, usual is {said(low)} to "
             f"{said(high)} g/h; it is used as written: check the masses and the times.",
         )
@@ -143,7 +145,7 @@ def _hour(check: Check, hours: float) -> Iterator[Note]:
             "check_h",
             said(at),
             "held back",
-            f"{said(at)} h is held back, the burn lasted {said(round(hours, 2))} h; a check lies "
+            f"{said(at)} h is held back, the burn lasted {duration(hours)}; a check lies "
             "within its burn: correct the hour, or the times of the burn.",
         )
     elif abs(at - round(at)) > OFF_THE_HOUR_H + 1e-9:

@@ -9,6 +9,7 @@ from throwbench.formats.questions import moment, note
 from throwbench.records import Burn
 from throwbench.rules import newest_figure
 from throwbench.science.burn import hours_between
+from throwbench.science.words import duration
 
 BETWEEN_BURNS_G = 2.0
 
@@ -55,7 +56,7 @@ def _pause(last: Burn, burn: Burn, cooling_h: float) -> Iterator[Note]:
     hours = hours_between(last.out_at, burn.lit_at)
     if hours < cooling_h:
         words = (
-            f"{said(round(hours, 2))} h after burn {last.burn} was out"
+            f"{duration(hours)} after burn {last.burn} was out"
             if hours >= 0
             else f"before burn {last.burn} was out ({moment(last.out_at)})"
         )
@@ -64,7 +65,7 @@ def _pause(last: Burn, burn: Burn, cooling_h: float) -> Iterator[Note]:
             "lit_at",
             moment(burn.lit_at),
             "asked",
-            f"{moment(burn.lit_at)} is asked about, it is {words}; usual is {said(cooling_h)} h "
+            f"{moment(burn.lit_at)} is asked about, it is {words}; usual is {duration(cooling_h)} "
             "to cool, or more: check the times and the number, they are used as written.",
         )
 

@@ -8,7 +8,7 @@ from throwbench.rules.limit import Limit
 from throwbench.rules.look import READERS, Look
 from throwbench.rules.result import Finding
 from throwbench.rules.turn import Turn
-from throwbench.science.words import counted, plain
+from throwbench.science.words import counted, duration, plain
 
 Outcome = Literal["broken", "mark", "within", "not seen"]
 How = Literal["measured", "seen", "not seen"]
@@ -74,7 +74,7 @@ def _one_burn(limit: Limit, turn: Turn, found: Sequence[Look]) -> Finding:
     measured = [look for look in found if look.how == "measured"]
     shown = (over or measured or found)[0]
     at_h = shown.check_h
-    where = where if at_h is None else f"{where} at {plain(at_h)} h"
+    where = where if at_h is None else f"{where} at {duration(at_h)}"
     return _finding(
         limit,
         turn,

@@ -8,7 +8,7 @@ from math import isfinite
 
 from throwbench.rules.rule import Bars, Rule, rules
 from throwbench.science.errors import UnclearError
-from throwbench.science.words import plain
+from throwbench.science.words import measured
 
 HOLDS = {
     "at most": operator.le,
@@ -66,8 +66,8 @@ class Limit:
             return "in at most half of the judged burns"
         if self.figure is None:
             return self.rule.compare
-        said = f"{self.rule.compare} {plain(self.figure)} {self.rule.unit}".rstrip()
-        spare = f" with an allowance of {plain(self.allowance)} {self.rule.unit}"
+        said = f"{self.rule.compare} {measured(self.figure, self.rule.unit)}"
+        spare = f" with an allowance of {measured(self.allowance, self.rule.unit)}"
         return f"{said}{spare}" if self.allowance else said
 
     def source(self) -> str:

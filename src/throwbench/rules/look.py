@@ -8,7 +8,7 @@ from throwbench.records import Check
 from throwbench.rules.limit import Limit
 from throwbench.rules.turn import Turn
 from throwbench.science.burn import hours_between
-from throwbench.science.words import plain
+from throwbench.science.words import measured, plain
 
 How = Literal["measured", "seen"]
 
@@ -193,7 +193,7 @@ def _measured(number: float, limit: Limit, check: Check) -> Look:
     return Look(
         how="measured",
         over=not limit.allows(number),
-        value=f"{plain(number)} {limit.rule.unit}",
+        value=measured(number, limit.rule.unit),
         number=number,
         check_h=check.check_h,
     )
@@ -217,5 +217,5 @@ def _yes_or_no(answer: bool | None, *, yes: str, no: str) -> Iterator[Look]:
 def _number(number: float | None, limit: Limit) -> Iterator[Look]:
     if number is not None:
         over = not limit.allows(number)
-        value = f"{plain(number)} {limit.rule.unit}"
+        value = measured(number, limit.rule.unit)
         yield Look(how="measured", over=over, value=value, number=number)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import ceil, exp, inf, log
 
 from throwbench.science.errors import in_range
-from throwbench.science.words import plain
+from throwbench.science.words import duration, plain
 
 MM_PER_RULE_HOUR = 25.4
 LONGEST_RULE_H = 4
@@ -23,9 +23,9 @@ class FullPool:
     def sentence(self) -> str:
         """An interval, never a midpoint: 'between 2 and 3 h', 'by 1 h', 'more than 4 h'."""
         if self.by_h is None:
-            return "not known" if self.after_h is None else f"more than {plain(self.after_h)} h"
+            return "not known" if self.after_h is None else f"more than {duration(self.after_h)}"
         if self.after_h is None:
-            return f"by {plain(self.by_h)} h"
+            return f"by {duration(self.by_h)}"
         return f"between {plain(self.after_h)} and {plain(self.by_h)} h"
 
 

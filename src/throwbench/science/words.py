@@ -13,6 +13,22 @@ def plain(value: float) -> str:
     return f"{value:.2f}".rstrip("0").rstrip(".")
 
 
+def duration(hours: float) -> str:
+    """A time that passed, to the minute: '1 min', '4 h', '4 h 50'."""
+    minutes = round(hours * 60)
+    if minutes == 0 and hours > 0:
+        return "less than 1 min"
+    whole, rest = divmod(minutes, 60)
+    if not whole:
+        return f"{rest} min"
+    return f"{whole} h {rest:02d}" if rest else f"{whole} h"
+
+
+def measured(value: float, unit: str) -> str:
+    """'75 mm'; hours as the time that passed, to the minute."""
+    return duration(value) if unit == "h" else f"{plain(value)} {unit}".rstrip()
+
+
 def to_the_mg(grams: float) -> str:
     """A weight with every digit that a scale showed, down to the milligram: 148.1, 11.848."""
     return f"{round(grams, 3):.12g}"

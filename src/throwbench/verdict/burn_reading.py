@@ -16,7 +16,7 @@ from throwbench.science.burn import (
 )
 from throwbench.science.heat import HEAT_DOUBT, heat_release_w
 from throwbench.science.pool import NOT_KNOWN
-from throwbench.science.words import counted, plain
+from throwbench.science.words import counted, duration, plain
 from throwbench.verdict.full_pool import BurnPool, pool_of
 
 CLOCK_STEP_H = 1 / 60
@@ -53,7 +53,7 @@ class BurnReading:
     notes: tuple[str, ...]
 
     def sentence(self) -> str:
-        parts = [f"{self.candle}: {counted(self.burns, 'burn')}, {plain(self.hours)} h"]
+        parts = [f"{self.candle}: {counted(self.burns, 'burn')}, {duration(self.hours)}"]
         if self.rate:
             parts.append(self.rate.sentence())
         if self.heat_w is not None and self.heat_sd_w is not None:

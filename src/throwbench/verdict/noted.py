@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from statistics import fmean
 
 from throwbench.science.pool import NOT_KNOWN
-from throwbench.science.words import counted, plain
+from throwbench.science.words import counted, duration, plain
 from throwbench.verdict.full_pool import CHECK_LATE_H, BurnPool
 
 TUNNELS = "tunnels"
@@ -69,7 +69,8 @@ def _pool_words(pools: Sequence[BurnPool]) -> tuple[str, ...]:
     full = [pool for pool in pools if pool.to_full.by_h is not None]
     not_full = [pool for pool in pools if pool.to_full.by_h is None]
     said = [(_full(full), full)] if full else []
-    said += [(f"not full by {plain(min(map(_until_h, not_full)))} h", not_full)] if not_full else []
+    if not_full:
+        said.append((f"not full by {duration(min(map(_until_h, not_full)))}", not_full))
     if len(said) == 1:
         return (said[0][0],)
     return tuple(f"{words} in {len(those)} of {len(pools)} burns" for words, those in said)
@@ -80,7 +81,7 @@ def _full(pools: Sequence[BurnPool]) -> str:
     by_h = max(pool.to_full.by_h or 0.0 for pool in pools)
     known = [after for after in afters if after is not None]
     if len(known) < len(afters):
-        return f"full melt pool by {plain(by_h)} h{_late(pools)}"
+        return f"full melt pool by {duration(by_h)}{_late(pools)}"
     return f"full melt pool after {plain(min(known))} to {plain(by_h)} h{_late(pools)}"
 
 

@@ -86,7 +86,7 @@ def test_slips_of_another_day_are_typed_in_whatever_burns_now(opened, spare, roo
 
 def test_a_room_in_which_another_candle_burns_is_not_free(opened, spare, rooms, owner, now):
     burn = lit(spare, rooms[0], owner, now - HOUR)
-    with pytest.raises(UnclearError, match="X9B is lit in the kitchen.*Put that one out first"):
+    with pytest.raises(UnclearError, match=r"X9B is lit in the kitchen.*Put that one out first"):
         opened()
     assert opened("unlit").seats.count() == 3
     burning.put_out(burn, at=now, who=owner, now=now)
@@ -99,7 +99,7 @@ def test_a_candle_that_burns_in_its_own_room_is_there(opened, candles, rooms, ow
 
 
 @pytest.fixture
-def beside(panel, spare, rooms, noses, trial, by):
+def beside(panel, spare, *, rooms, noses, trial, by):
     """Opens a second lit panel with another candle in the kitchen."""
 
     def open_one(**other):

@@ -305,3 +305,10 @@ def test_a_day_of_antiquity_is_a_slip_of_the_year(maker, cured, day) -> None:
     page = maker.post(f"/light/?candle={cured.code}", sent)
     assert "That is too long ago. Check the day." in page.content.decode()
     assert not Burn.objects.exists()
+
+
+def test_a_candle_out_for_a_minute_is_said_to_be(cured, owner, now) -> None:
+    out_at = now + timedelta(minutes=2)
+    burning.put_out(light(cured, now, owner), at=out_at, who=owner, now=out_at)
+    with pytest.raises(QuestionsError, match=r"K7F was put out 1 min before; usual is 3 h to cool"):
+        light(cured, out_at + timedelta(minutes=1), owner)

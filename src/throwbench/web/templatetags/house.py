@@ -10,7 +10,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from throwbench.science.units import grams_of
-from throwbench.science.words import plain, to_the_mg
+from throwbench.science.words import duration, plain, to_the_mg
 
 register = template.Library()
 NARROW = "\N{NO-BREAK SPACE}"
@@ -114,6 +114,4 @@ def clock_by(value: datetime, now: datetime) -> str:
 @register.filter
 def lasted(value: timedelta) -> str:
     """1 h 55; under an hour 55 min."""
-    minutes = round(value.total_seconds() / 60)
-    hours, rest = divmod(minutes, 60)
-    return f"{hours}{NARROW}h{NARROW}{rest:02d}" if hours else f"{rest}{NARROW}min"
+    return duration(value / timedelta(hours=1)).replace(" ", NARROW)

@@ -8,7 +8,7 @@ from django.db.models import Q
 from throwbench.rules.rule import rules
 from throwbench.science.burn import hours_between
 from throwbench.science.errors import UnclearError
-from throwbench.science.words import plain
+from throwbench.science.words import duration, plain
 from throwbench.workshop.house.models import Room
 from throwbench.workshop.house.selectors import house_figure
 from throwbench.workshop.trials.asking import Question
@@ -110,8 +110,8 @@ def limit_of(kind: str, limit_h: float | None, *, day: date) -> float:
         return house_h
     if kind != BurnKind.LONG and limit_h > house_h:
         raise UnclearError(
-            f"A burn of {plain(limit_h)} h is longer than the house allows.",
-            f"A {BurnKind(kind).label} ends after {plain(house_h)} h (house limit).",
+            f"A burn of {duration(limit_h)} is longer than the house allows.",
+            f"A {BurnKind(kind).label} ends after {duration(house_h)} (house limit).",
             "Make it shorter, or a watched long burn.",
         )
     return limit_h
@@ -170,7 +170,8 @@ def _room_asked(room: Room | None, *, kind: str, at: datetime) -> Iterator[Quest
         yield Question(
             "room",
             f"{before.candle} burned in the {room} until {clock(before.out_at)}; this room airs "
-            f"for {plain(room.airing_h)} h. Wait until {clock(free_at)}, or light it all the same.",
+            f"for {duration(room.airing_h)}. Wait until {clock(free_at)}, or light it all the "
+            "same.",
         )
 
 
@@ -183,7 +184,7 @@ def _last_burn_asked(
     if rest_h < usual_h:
         yield Question(
             "candle",
-            f"{candle} was put out {plain(round(rest_h, 1))} h before; usual is {plain(usual_h)} h "
+            f"{candle} was put out {duration(rest_h)} before; usual is {duration(usual_h)} "
             "to cool (house limit). Wait, or light it all the same.",
         )
     if last.put_out == "went out":
