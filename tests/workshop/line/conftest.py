@@ -15,8 +15,11 @@ from throwbench import records
 from throwbench.demo import Example, generate
 from throwbench.demo.plan import CANDLES
 from throwbench.demo.truths import OILS
+from throwbench.formats.archive import Archive, digest
 from throwbench.web.folder import Folder
 from throwbench.workshop.house.models import Person, Role, Room, Workshop
+from throwbench.workshop.line import services
+from throwbench.workshop.line.apart import judged_apart
 from throwbench.workshop.line.models import Judgement
 from throwbench.workshop.line.services import ask_verdict
 from throwbench.workshop.panel.models import Panel, Score, Seat, Sitting, Sniff
@@ -47,6 +50,22 @@ def example() -> Example:
 def _folder(settings, tmp_path: Path) -> None:
     """Drawings are kept in a folder of this test alone."""
     settings.FOLDER = Folder(tmp_path)
+
+
+VERDICTS: dict[str, str] = {}
+
+
+@pytest.fixture(autouse=True)
+def _equal_notes_are_judged_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A real child judges the first of equal notes; every later test would wait for the same."""
+
+    def judged(notes: Archive) -> str:
+        key = digest(notes)
+        if key not in VERDICTS:
+            VERDICTS[key] = judged_apart(notes)
+        return VERDICTS[key]
+
+    monkeypatch.setattr(services, "judged_apart", judged)
 
 
 @pytest.fixture
