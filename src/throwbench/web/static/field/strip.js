@@ -45,6 +45,8 @@ export class Strip {
 
 const isBurn = (one) => one.id.startsWith("burn ");
 const WORDS = new Intl.ListFormat("en-GB");
+/* The page says above since when. */
+const BEHIND = "The workshop’s clock is behind: go by your own timer.";
 const PUT_OUT = /^Put out /;
 
 /** Candles of one place, one time and one watcher are one sentence; a timer is one of its own. */
@@ -59,7 +61,7 @@ function together(due) {
 
 function sentence(group, now) {
   const [one] = group;
-  if (one.behind) return `${callOf(group)}. ${one.behind}`;
+  if (one.behind) return `${callOf(group)}. ${BEHIND}`;
   const was = group.length > 1 ? "they were" : "it was";
   const held = one.with ? `with ${one.with}` : "";
   const more = [one.where, held].filter(Boolean).join(", ");
