@@ -244,3 +244,20 @@ def test_several_rooms_are_said_to_be_averaged():
     assert assumed(given, {"K7F": made_of()}, ALL_SAID, (1, 5))[1:] == (
         "Several rooms: the figures are for the average of them.",
     )
+
+
+@pytest.mark.parametrize(
+    ("minutes", "words"),
+    [
+        ((1,), "1 score was given after less than 30 min of burning (the least 1 min) and counted: "
+         "hot throw comes with the melt pool."),
+        ((29.5, 12), "2 scores were given after less than 30 min of burning (the least 12 min) and "
+         "counted: hot throw comes with the melt pool."),
+    ],
+)  # fmt: skip
+def test_a_sniff_soon_after_lighting_is_said_and_counted(minutes, words):
+    noses = two_noses(minutes_lit=30)
+    soon = [score(3, attribute="hot_throw", minutes_lit=one) for one in minutes]
+    cold = score(3, attribute="cold_throw", minutes_lit=1)
+    assert of_scores(parted(*noses, *soon, cold), {})[1:] == (words,)
+    assert of_scores(parted(*noses, cold), {})[1:] == ()

@@ -8,7 +8,7 @@ from throwbench.records import Combination, Score
 from throwbench.rules import limits_on
 from throwbench.rules.result import CombinationLimits
 from throwbench.science.words import counted
-from throwbench.verdict.counted import CountedScores
+from throwbench.verdict.counted import LIT, CountedScores
 from throwbench.verdict.result import AttributeResult
 from throwbench.verdict.scent import Scent, raw
 from throwbench.verdict.settings import Settings
@@ -21,6 +21,10 @@ LITTLE_AIR_MIN = 5.0
 """Clean air between two sniffs below which a score is mentioned: what a panel asks for unless the
 maker says otherwise (common practice: at least 2 min, better 10)."""
 
+SOON_LIT_MIN = 30.0
+"""Minutes lit below which a hot score is mentioned: the melt pool that gives the scent is still
+small (common practice: an hour or more)."""
+
 
 def of_scores(found: CountedScores, scents: Mapping[str, Scent]) -> tuple[str, ...]:
     """What counted, what is only shown and why, and what the panel cannot tell."""
@@ -30,14 +34,7 @@ def of_scores(found: CountedScores, scents: Mapping[str, Scent]) -> tuple[str, .
         f"{'counts' if len(found.counted) == 1 else 'count'}."
     ]
     said.extend(_only_shown(found))
-    hasty = [s for s in found.counted if _hasty(s)]
-    if hasty:
-        least = min(s.clean_air_min for s in hasty if s.clean_air_min is not None)
-        verb = "was" if len(hasty) == 1 else "were"
-        said.append(
-            f"{counted(len(hasty), 'score')} {verb} given after less than {LITTLE_AIR_MIN:g} min "
-            f"in clean air (the least {least:g} min) and counted."
-        )
+    said.extend(_too_soon(found))
     if len(noses) == 1:
         said.append("One assessor: another may judge otherwise, and the intervals say so.")
     elif scents and not any(scent.own_taste for scent in scents.values()):
@@ -58,8 +55,26 @@ def _only_shown(found: CountedScores) -> Iterator[str]:
         yield f"Shown, not counted: {listed(why)}."
 
 
-def _hasty(score: Score) -> bool:
-    return score.clean_air_min is not None and score.clean_air_min < LITTLE_AIR_MIN
+def _too_soon(found: CountedScores) -> Iterator[str]:
+    """Scores that count although the nose, or the candle, was hardly ready."""
+    air = [s.clean_air_min for s in found.counted if s.clean_air_min is not None]
+    lit = [s.minutes_lit for s in found.counted if s.attribute in LIT and s.minutes_lit is not None]
+    yield from _less(air, LITTLE_AIR_MIN, "in clean air (the least {least:g} min) and counted.")
+    yield from _less(
+        lit,
+        SOON_LIT_MIN,
+        "of burning (the least {least:g} min) and counted: hot throw comes with the melt pool.",
+    )
+
+
+def _less(minutes: Sequence[float], enough: float, words: str) -> Iterator[str]:
+    few = [one for one in minutes if one < enough]
+    if few:
+        verb = "was" if len(few) == 1 else "were"
+        yield (
+            f"{counted(len(few), 'score')} {verb} given after less than {enough:g} min "
+            f"{words.format(least=min(few))}"
+        )
 
 
 def of_candidate(

@@ -62,7 +62,7 @@ def moments_of(found: Sequence[Told]) -> Mapping[int, Moment]:
 
     A slip says nothing of its minutes: it was typed in later.
     """
-    burns = _burns({one.candle for one in found if one.candle is not None})
+    burns = burns_of({one.candle for one in found if one.candle is not None})
     before = _sniffs_before([one for one in found if _is_reckoned(one)])
     return {one.sniff: _moment(one, burns, before.get(one.sniff)) for one in found}
 
@@ -102,8 +102,8 @@ def burned(burn: Burn, at: datetime) -> bool:
     return burn.lit_at - A_MINUTE < at and (out_at is None or at < out_at + A_MINUTE)
 
 
-def _burns(candles: Iterable[int]) -> Mapping[int, Sequence[Burn]]:
-    """The burns of each candle, in their order."""
+def burns_of(candles: Iterable[int]) -> Mapping[int, Sequence[Burn]]:
+    """By candle, its burns in their order."""
     found: dict[int, list[Burn]] = defaultdict(list)
     rows = Burn.objects.filter(candle__in=set(candles)).order_by("number")
     for row in rows.only("candle_id", "kind", "lit_at", "out_at"):

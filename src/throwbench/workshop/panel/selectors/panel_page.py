@@ -9,6 +9,7 @@ from throwbench.verdict.words import number
 from throwbench.workshop.house.corrections import corrections_of, said_of
 from throwbench.workshop.house.models import Correction
 from throwbench.workshop.panel.models import Panel, Score, Seat, Sniff, Way
+from throwbench.workshop.panel.selectors.flames import Flame, flames_of
 from throwbench.workshop.panel.selectors.sittings import OpenSitting, sittings_of
 
 Sniffs = Mapping[tuple[int, int], Sniff]
@@ -24,6 +25,8 @@ class Front:
     code: str
     oil: str
     given: int
+    flame: Flame | None
+    """At an open lit panel."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +59,12 @@ class PanelPage:
     put_right: tuple[PutRight, ...]
 
     @property
+    def asked_about(self) -> tuple[Flame, ...]:
+        """Candles that are not as a nose expects them while somebody is still to come."""
+        flames = (front.flame for front in self.fronts if self.waiting)
+        return tuple(flame for flame in flames if flame is not None and flame.sentence)
+
+    @property
     def sitting(self) -> int:
         """How many noses take part: those that do not sit out."""
         return sum(not line.sitting.sits_out for line in self.noses)
@@ -83,10 +92,14 @@ def panel_page(panel: Panel, now: datetime) -> PanelPage:
     sittings = sittings_of(panel, now)
     seats = list(panel.seats.select_related("room", "oil", "candle__combination__candidate__oil"))
     sniffs = {(one.sitting_id, one.seat_id): one for one in _sniffs(panel)}
+    flames = {flame.seat: flame for flame in flames_of(panel, seats, now)}
     shows = panel.closed_at is not None and not panel.trial.is_sealed
     return PanelPage(
         panel=panel,
-        fronts=tuple(_front(seat, sittings, panel.trial.is_sealed) for seat in seats),
+        fronts=tuple(
+            _front(seat, sittings, flames.get(seat.pk), is_sealed=panel.trial.is_sealed)
+            for seat in seats
+        ),
         noses=tuple(_line(row, seats, sniffs, shows) for row in sittings),
         put_right=tuple(_put_right(sniffs.values(), sittings)) if shows else (),
     )
@@ -97,7 +110,9 @@ def _sniffs(panel: Panel) -> list[Sniff]:
     return list(found.prefetch_related("scores"))
 
 
-def _front(seat: Seat, sittings: Sequence[OpenSitting], is_sealed: bool) -> Front:
+def _front(
+    seat: Seat, sittings: Sequence[OpenSitting], flame: Flame | None, *, is_sealed: bool
+) -> Front:
     oil = seat.oil
     if seat.candle is not None and not is_sealed:
         oil = seat.candle.combination.candidate.oil
@@ -107,6 +122,7 @@ def _front(seat: Seat, sittings: Sequence[OpenSitting], is_sealed: bool) -> Fron
         code=seat.candle.code if seat.candle else "",
         oil=oil.name if oil else "",
         given=sum(seat in row.given for row in sittings),
+        flame=flame,
     )
 
 
