@@ -24,7 +24,9 @@ A_SCORE = Score(
 
 
 def long(*scores):
-    return LONG + "".join(f"A1,Ferry Rope,Odd,loft,S1,liking,{score}\n" for score in scores)
+    """One sitting for each score: a second sniff, not a row that stands twice."""
+    rows = enumerate(scores, start=1)
+    return LONG + "".join(f"A1,Ferry Rope,Odd,loft,S{i},liking,{score}\n" for i, score in rows)
 
 
 def sentences(reading):
@@ -124,7 +126,8 @@ def test_with_a_named_scale_nothing_is_asked_about_it(write):
 
 
 def test_a_candle_with_two_oils_is_asked_about_once(write):
-    rows = "A1,Ferry Rope,Odd,loft,S1,liking,4\n" + "A1,Linen Loft,Odd,loft,S1,liking,4\n" * 2
+    rows = "A1,Ferry Rope,Odd,loft,S1,liking,4\n" + "A1,Linen Loft,Odd,loft,S1,liking,4\n"
+    rows += "A1,Linen Loft,Odd,loft,S2,liking,4\n"
     reading = read_scores(write(LONG + rows))
     assert len(reading.rows) == 3
     assert sentences(reading) == [
@@ -191,11 +194,11 @@ def test_a_cell_that_cannot_be_read_leaves_out_the_row(write):
 
 
 def test_sixty_thousand_scores_are_read(write):
-    row = "A{0},Oil {1},N{1},loft,S{0},{2},{3},12,60,5,nose,no,no,no,\n"
+    row = "A{0},Oil {1},N{1},loft,S{4},{2},{3},12,60,5,nose,no,no,no,\n"
     header = LONG.strip() + (
         ",cure_days,minutes_lit,clean_air_min,burn_kind,tired,perfume,recognised,counts\n"
     )
-    rows = (row.format(i % 90, i % 90 % 9, ATTRIBUTES[i % 5], i % 5 + 1) for i in range(60_000))
+    rows = (row.format(i % 90, i % 90 % 9, ATTRIBUTES[i % 5], i % 5 + 1, i) for i in range(60_000))
     path = write(header + "".join(rows))
     reading = read_scores(path)
     assert len(reading.rows) == 60_000

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from throwbench.formats.cells import Cell, Place, refused
+from throwbench.formats.copies import copies
 from throwbench.formats.numbers import plain_number
 from throwbench.formats.problem import Fault, Note, Reading, UnreadableFile, problems_of
 from throwbench.formats.rows import Columns, header_key, match_headers, read_columns
@@ -46,6 +47,7 @@ def read_scores(
     if "attribute" in missing:
         rows = [replace(row, attribute="score") for row in rows]
     notes += [*_candidates_of_candle(rows), *two_spellings(rows, ("candidate", "assessor"))]
+    notes += copies(rows, told_apart="sitting" not in missing)
     odd = _odd_ones_out(rows) if scale is None else []
     notes += [_held_back(row, rows) for row in odd]
     waiting = {id(row) for row in odd}
