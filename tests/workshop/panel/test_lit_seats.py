@@ -128,3 +128,16 @@ def test_once_all_have_answered_there_the_next_candle_may_come(beside, panel, ow
             sitting, seat, scores=WHOLE["lit"], at=now, way="hand-round", now=now,
         )  # fmt: skip
     assert beside().seats.count() == 1
+
+
+def test_what_is_not_lit_again_is_named_where_it_would_be_chosen(maker, trial, burned, rooms):
+    burned(wax_left_mm=9)
+    page = maker.get(f"/trials/{trial.pk}/panels/new/").text
+    assert page.count("burned to its end: not lit again") == 1
+
+
+def test_what_does_not_count_yet_is_named_where_it_is_chosen(maker, *, trial, candles, rooms, now):
+    candles[1].poured_on = now.date() - timedelta(days=9)
+    candles[1].save()
+    page = maker.get(f"/trials/{trial.pk}/panels/new/").text
+    assert page.count("day 9 of 10 of its cure: its scores are shown and not counted") == 1

@@ -312,3 +312,16 @@ def test_a_candle_out_for_a_minute_is_said_to_be(cured, owner, now) -> None:
     burning.put_out(light(cured, now, owner), at=out_at, who=owner, now=out_at)
     with pytest.raises(QuestionsError, match=r"K7F was put out 1 min before; usual is 3 h to cool"):
         light(cured, out_at + timedelta(minutes=1), owner)
+
+
+@pytest.mark.parametrize(("named", "where"), [(True, "the loft"), (False, "one room")])
+def test_several_candles_are_no_nose_burn(
+    *, cured, other_cured, owner, now, loft, named, where
+) -> None:
+    both = {cured: {}, other_cured: {}}
+    told = {"kind": "nose", "lit_at": now, "who": owner, "now": now}
+    words = f"K7F and M9C are chosen for {where}. Nothing is noted. A nose burn is one candle in"
+    with pytest.raises(UnclearError, match=words):
+        light_together(both, room=loft if named else None, **told)
+    assert not Burn.objects.exists()
+    assert len(light_together({cured: {}}, room=loft, **told)) == 1

@@ -163,6 +163,18 @@ def test_two_candles_are_lit_by_one_press(maker, cured, other_cured) -> None:
     assert Burn.objects.count() == 2
 
 
+def test_several_for_the_nose_are_lit_one_by_one_from_there(maker, cured, other_cured) -> None:
+    page = text(maker.post("/light/?candle=K7F&candle=M9C", lit_form(kind="nose")))
+    assert "K7F and M9C are chosen for one room. Nothing is noted." in page
+    assert "is lit in" not in page
+    assert {'href="?candle=K7F"', 'href="?candle=M9C"'} <= set(re.findall(r'href="[^"]*"', page))
+    assert not Burn.objects.exists()
+
+
+def test_who_wants_to_sniff_ticks_one_for_each_room(maker, cured) -> None:
+    assert "To sniff: tick one for each room, and light it alone." in text(maker.get("/light/"))
+
+
 def test_a_watched_long_burn_says_when_it_ends(maker, cured, now) -> None:
     page = text(maker.post("/light/?candle=K7F", lit_form(kind="long")))
     assert "Say after how many hours." in page

@@ -1,6 +1,6 @@
 """Whether a candle may be lit: what is refused, and what is asked about."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date, datetime, timedelta
 
 from django.db.models import Q
@@ -9,6 +9,7 @@ from throwbench.rules.rule import rules
 from throwbench.science.burn import hours_between
 from throwbench.science.errors import UnclearError
 from throwbench.science.words import duration, plain
+from throwbench.verdict.words import listed
 from throwbench.workshop.house.models import Room
 from throwbench.workshop.house.selectors import house_figure
 from throwbench.workshop.trials.asking import Question
@@ -82,6 +83,17 @@ def _no_limit_broken(candle: TestCandle, at: datetime) -> None:
             f"{candle} broke a limit: {one.words}, {one.value} ({one.where}).",
             "A candle that did is not lit again.",
             "Take another test candle; a slip of the pen is put right on the page of its burn.",
+        )
+
+
+def one_for_the_nose(codes: Sequence[str], room: Room | None) -> None:
+    """Raises UnclearError where several candles are to be one nose burn."""
+    if len(codes) > 1:
+        where = f"the {room}" if room else "one room"
+        raise UnclearError(
+            f"{listed(codes)} are chosen for {where}. Nothing is noted.",
+            "A nose burn is one candle in one room.",
+            "Light one of them alone and each other in a room of its own, or make it a wick burn.",
         )
 
 

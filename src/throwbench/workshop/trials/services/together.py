@@ -12,7 +12,8 @@ from throwbench.science.errors import SaidError, UnclearError
 from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.trials.asking import Question, QuestionsError
-from throwbench.workshop.trials.models import Burn, TestCandle
+from throwbench.workshop.trials.lighting import one_for_the_nose
+from throwbench.workshop.trials.models import Burn, BurnKind, TestCandle
 from throwbench.workshop.trials.services.burn import check, light, put_out
 
 
@@ -84,7 +85,7 @@ def light_together(
     Raises
     ------
     UnclearError
-        No candle, or one of them is not lit.
+        No candle, one of them is not lit, or several are to be one nose burn.
     QuestionsError
         All that is asked about any of them, where `sure` is not said.
     """
@@ -93,6 +94,8 @@ def light_together(
     content = {"candles": {candle.pk: dict(own) for candle, own in candles.items()}, **alike}
     if seen_before(entry, what="light together", content=content, who=who, now=now):
         return list(Burn.objects.filter(candle__in=candles, out_at=None))
+    if alike["kind"] == BurnKind.NOSE:
+        one_for_the_nose([str(candle) for candle in candles], alike.get("room"))
     asked: list[Question] = []
     lit: list[Burn] = []
     for candle, own in candles.items():
