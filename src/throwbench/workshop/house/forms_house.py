@@ -7,6 +7,7 @@ from zoneinfo import available_timezones
 from django import forms
 
 from throwbench.workshop.house.forms import FigureField
+from throwbench.workshop.house.forms_change import ChangeForm
 from throwbench.workshop.house.models import Person, Role, Room, RoomKind, Units, Workshop
 from throwbench.workshop.house.selectors import LimitShown, may_let_in
 
@@ -57,7 +58,7 @@ class PersonForm(forms.Form):
 DOOR = {"": None, "yes": True, "no": False}
 
 
-class RoomForm(forms.Form):
+class RoomForm(ChangeForm):
     name = forms.CharField(label="Name", max_length=60)
     kind = forms.ChoiceField(
         label="Kind", choices=RoomKind, help_text="The right strength is set per kind of room."
@@ -78,21 +79,21 @@ class RoomForm(forms.Form):
     )
 
     @classmethod
-    def of(cls, room: Room) -> "RoomForm":
+    def of(cls, room: Room, sent: Any = None) -> "RoomForm":
         """The form with what is known of a room."""
         door = {value: word for word, value in DOOR.items()}[room.has_door]
         known = {"name": room.name, "kind": room.kind, "airing_h": room.airing_h}
-        return cls(initial={**known, "has_door": door})
+        return cls(sent, known={**known, "has_door": door})
 
 
-class SettingsForm(forms.Form):
+class SettingsForm(ChangeForm):
     name = forms.CharField(label="Name of the workshop", max_length=80)
     zone = forms.ChoiceField(label="Time zone", choices=zones, help_text=ZONE_HELP)
     units = forms.ChoiceField(label="Units", choices=Units, help_text=UNITS_HELP)
 
     @classmethod
-    def of(cls, here: Workshop) -> "SettingsForm":
-        return cls(initial={name: getattr(here, name) for name in cls.base_fields})
+    def of(cls, here: Workshop, sent: Any = None) -> "SettingsForm":
+        return cls(sent, known={name: getattr(here, name) for name in cls.base_fields})
 
 
 class LimitForm(forms.Form):

@@ -9,7 +9,7 @@ from throwbench.workshop.house import selectors, services
 from throwbench.workshop.house.forms_house import LimitForm, PersonForm, RoomForm, SettingsForm
 from throwbench.workshop.house.models import Person, Room
 from throwbench.workshop.house.theme import theme_of
-from throwbench.workshop.house.web import done, now_of, today_of, who_of, workshop_of
+from throwbench.workshop.house.web import done, now_of, sent, today_of, who_of, workshop_of
 
 either = require_http_methods(["GET", "POST"])
 
@@ -68,7 +68,7 @@ def rooms(request: HttpRequest) -> HttpResponse:
 def room(request: HttpRequest, pk: int) -> HttpResponse:
     """What is known of one room."""
     room = get_object_or_404(Room, pk=pk)
-    form = RoomForm(request.POST) if request.method == "POST" else RoomForm.of(room)
+    form = RoomForm.of(room, sent(request))
     if request.method == "POST" and done(
         form,
         lambda: services.change_room(
@@ -83,7 +83,7 @@ def room(request: HttpRequest, pk: int) -> HttpResponse:
 def settings(request: HttpRequest) -> HttpResponse:
     """Name, clock, units, burn limit, trim."""
     here = workshop_of(request)
-    form = SettingsForm(request.POST) if request.method == "POST" else SettingsForm.of(here)
+    form = SettingsForm.of(here, sent(request))
     if request.method == "POST" and done(
         form,
         lambda: services.change_settings(

@@ -6,7 +6,7 @@ from typing import Any, cast
 
 from django import forms
 from django.core.exceptions import ValidationError
-from django.http import HttpRequest
+from django.http import HttpRequest, QueryDict
 from django.utils import timezone
 
 from throwbench.science.errors import SaidError
@@ -31,6 +31,11 @@ def workshop_of(request: HttpRequest) -> Workshop:
 def who_of(request: HttpRequest) -> Person:
     """The person signed in."""
     return cast(Person, request.user)
+
+
+def sent(request: HttpRequest) -> QueryDict | None:
+    """What a form of this request says; None where its page is only opened."""
+    return request.POST if request.method == "POST" else None
 
 
 def done(form: forms.Form, write: Callable[[], Any]) -> bool:

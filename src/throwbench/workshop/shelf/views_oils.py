@@ -13,7 +13,7 @@ from throwbench.workshop.shelf.models import Oil
 from throwbench.workshop.shelf.selectors import oil as about
 from throwbench.workshop.shelf.selectors import papers
 from throwbench.workshop.shelf.selectors.words import vanillin_words
-from throwbench.workshop.shelf.views_pages import ask, by, either, kept, require_GET
+from throwbench.workshop.shelf.views_pages import ask, by, either, kept, require_GET, sent
 
 EVIDENCE = ("line/of_oil.html", "shelf/not_tried.html")
 """What a trial found of an oil is shown by whoever knows; the first of these that is there."""
@@ -59,7 +59,7 @@ def change(request: HttpRequest, pk: int) -> HttpResponse:
     """Facts put right or taken from a new paper."""
     found = get_object_or_404(Oil.objects.select_related("supplier"), pk=pk)
     say, back = f"What is known of {found}.", (reverse("shelf:oil", args=[pk]), str(found))
-    form = OilChangeForm(request.POST) if request.method == "POST" else OilChangeForm.of(found)
+    form = OilChangeForm.of(found, sent(request))
     if kept(request, form, lambda: services.change_oil(found, **_facts(form), **by(request))):
         return redirect("shelf:oil", pk)
     return ask(

@@ -10,9 +10,9 @@ from django.shortcuts import render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from throwbench.workshop.house.models import Person
-from throwbench.workshop.house.web import done, now_of, who_of
+from throwbench.workshop.house.web import done, now_of, sent, who_of
 
-__all__ = ["ask", "by", "either", "kept", "require_GET", "require_POST"]
+__all__ = ["ask", "by", "either", "kept", "require_GET", "require_POST", "sent"]
 
 either = require_http_methods(["GET", "POST"])
 

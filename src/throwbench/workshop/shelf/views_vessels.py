@@ -16,7 +16,15 @@ from throwbench.workshop.shelf.forms.things import (
 from throwbench.workshop.shelf.models import Piece, Vessel
 from throwbench.workshop.shelf.selectors import vessels as about
 from throwbench.workshop.shelf.selectors.oil import changes_of
-from throwbench.workshop.shelf.views_pages import ask, by, either, kept, require_GET, require_POST
+from throwbench.workshop.shelf.views_pages import (
+    ask,
+    by,
+    either,
+    kept,
+    require_GET,
+    require_POST,
+    sent,
+)
 
 
 @require_GET
@@ -50,9 +58,7 @@ def new(request: HttpRequest) -> HttpResponse:
 @either
 def change(request: HttpRequest, pk: int) -> HttpResponse:
     found = get_object_or_404(Vessel, pk=pk)
-    form = (
-        VesselChangeForm(request.POST) if request.method == "POST" else VesselChangeForm.of(found)
-    )
+    form = VesselChangeForm.of(found, sent(request))
     say, back = f"The measures of {found}.", (reverse("shelf:vessel", args=[pk]), str(found))
     if kept(request, form, lambda: services.change_vessel(found, **form.facts(), **by(request))):
         return redirect("shelf:vessel", pk)

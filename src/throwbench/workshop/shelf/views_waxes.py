@@ -12,7 +12,7 @@ from throwbench.workshop.shelf.forms.wax import WaxChangeForm, WaxForm
 from throwbench.workshop.shelf.models import Wax
 from throwbench.workshop.shelf.selectors import wax as about
 from throwbench.workshop.shelf.selectors.oil import changes_of
-from throwbench.workshop.shelf.views_pages import ask, by, either, kept, require_GET
+from throwbench.workshop.shelf.views_pages import ask, by, either, kept, require_GET, sent
 
 LEAD = (
     "The card comes with the wax. What it does not say stays empty, and is asked for when a "
@@ -51,7 +51,7 @@ def new(request: HttpRequest) -> HttpResponse:
 def change(request: HttpRequest, pk: int) -> HttpResponse:
     """A new card, or a slip put right."""
     found = get_object_or_404(Wax.objects.select_related("supplier"), pk=pk)
-    form = WaxChangeForm(request.POST) if request.method == "POST" else WaxChangeForm.of(found)
+    form = WaxChangeForm.of(found, sent(request))
     say, back = f"The card of {found}.", (reverse("shelf:wax", args=[pk]), str(found))
     if kept(request, form, lambda: services.change_wax(found, **_card(form), **by(request))):
         return redirect("shelf:wax", pk)

@@ -6,6 +6,7 @@ from django import forms
 
 from throwbench.science.units import mg_of
 from throwbench.workshop.house.forms import FigureField
+from throwbench.workshop.house.forms_change import ChangeForm
 from throwbench.workshop.house.models import RoomKind
 from throwbench.workshop.shelf.models import Fixing, FixingKind, Oil, Vessel, Wax, Wick
 from throwbench.workshop.trials.models import Candidate, Trial
@@ -64,7 +65,7 @@ class DayInput(forms.DateInput):
         super().__init__(format="%Y-%m-%d")
 
 
-class TrialForm(forms.Form):
+class TrialForm(ChangeForm):
     """Question, number and date; what is set once for all candidates."""
 
     question = forms.CharField(
@@ -130,7 +131,7 @@ class TrialForm(forms.Form):
         return [(head, [self[name] for name in names]) for head, names in named]
 
     @classmethod
-    def of(cls, trial: Trial) -> "TrialForm":
+    def of(cls, trial: Trial, sent: Any = None) -> "TrialForm":
         """The form with what is planned."""
         same = ("question", "name", "choose", "pour_on", "decide_on", "load_percent", "wax")
         known = {name: getattr(trial, name) for name in (*same, "vessel")}
@@ -139,7 +140,7 @@ class TrialForm(forms.Form):
             known[f"{name}_g"] = None if mg is None else mg / 1000
         scale = f"{trial.scale_low}-{trial.scale_high}"
         sealed = "yes" if trial.sealed else "no"
-        return cls(initial={**known, "scale": scale, "sealed": sealed})
+        return cls(sent, known={**known, "scale": scale, "sealed": sealed})
 
     def facts(self) -> dict[str, Any]:
         """The fields of a trial, weights in mg; wax and vessel are left to their names."""

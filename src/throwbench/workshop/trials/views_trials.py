@@ -5,7 +5,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_http_methods
 
-from throwbench.workshop.house.web import done, now_of, who_of
+from throwbench.workshop.house.web import done, now_of, sent, who_of
 from throwbench.workshop.trials.forms_plan import TrialForm, WhyForm
 from throwbench.workshop.trials.in_passing import By, vessel_named, wax_named
 from throwbench.workshop.trials.models import Trial
@@ -35,7 +35,7 @@ def new(request: HttpRequest) -> HttpResponse:
 def change(request: HttpRequest, pk: int) -> HttpResponse:
     """The same for a trial that is there."""
     trial = get_object_or_404(Trial, pk=pk)
-    form = TrialForm(request.POST) if request.method == "POST" else TrialForm.of(trial)
+    form = TrialForm.of(trial, sent(request))
     if request.method == "POST" and done(form, lambda: _planned(request, form, trial)):
         return redirect("trials:trial", pk)
     return render(request, "trials/change.html", {"form": form, "trial": trial})

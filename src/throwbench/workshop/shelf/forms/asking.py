@@ -8,6 +8,7 @@ from django.forms import BoundField
 
 from throwbench.science.units import mg_of
 from throwbench.workshop.house.forms import FigureField
+from throwbench.workshop.house.forms_change import ChangeForm
 from throwbench.workshop.shelf.models import Supplier
 
 THREE_WAYS = {"": None, "yes": True, "no": False}
@@ -19,7 +20,7 @@ WHY = forms.CharField(
 )
 
 
-class AskingForm(forms.Form):
+class AskingForm(ChangeForm):
     """`groups` name the fields under each head; `unlikely` says what to ask about."""
 
     sure = forms.BooleanField(required=False, label="I looked again: these figures are right")
@@ -39,7 +40,7 @@ class AskingForm(forms.Form):
         return []
 
     def clean(self) -> dict[str, Any]:
-        told = super().clean() or self.cleaned_data
+        told = super().clean()
         questions = self.unlikely(told)
         self.asks = bool(questions)
         for question in [] if told.get("sure") else questions:

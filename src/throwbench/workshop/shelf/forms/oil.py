@@ -84,10 +84,10 @@ class OilChangeForm(OilForm):
     why = WHY
 
     @classmethod
-    def of(cls, oil: Oil) -> "OilChangeForm":
+    def of(cls, oil: Oil, sent: Any = None) -> "OilChangeForm":
         known = {name: getattr(oil, name) for name in OilForm.base_fields if hasattr(oil, name)}
         ticks = {name: three_ways_word(getattr(oil, name)) for name in TICKS}
-        return cls(initial={**known, **ticks, "supplier": oil.supplier or ""})
+        return cls(sent, known={**known, **ticks, "supplier": oil.supplier or ""})
 
 
 class PaperForm(AskingForm):

@@ -69,12 +69,9 @@ class VesselChangeForm(VesselForm):
     why = WHY
 
     @classmethod
-    def of(cls, vessel: Vessel) -> "VesselChangeForm":
-        return cls(
-            initial={
-                name: getattr(vessel, name) for name in VesselForm.base_fields if name != "sure"
-            }
-        )
+    def of(cls, vessel: Vessel, sent: Any = None) -> "VesselChangeForm":
+        known = (name for name in VesselForm.base_fields if name != "sure")
+        return cls(sent, known={name: getattr(vessel, name) for name in known})
 
 
 class PieceForm(AskingForm):

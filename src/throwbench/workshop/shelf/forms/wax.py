@@ -72,6 +72,6 @@ class WaxChangeForm(WaxForm):
     why = WHY
 
     @classmethod
-    def of(cls, wax: Wax) -> "WaxChangeForm":
+    def of(cls, wax: Wax, sent: Any = None) -> "WaxChangeForm":
         known = {name: getattr(wax, name) for name in WaxForm.base_fields if hasattr(wax, name)}
-        return cls(initial={**known, "supplier": wax.supplier or ""})
+        return cls(sent, known={**known, "supplier": wax.supplier or ""})
