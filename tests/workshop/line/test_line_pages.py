@@ -1,5 +1,7 @@
 """What is in the line, oils head to head, and what an oil's own page shows."""
 
+import re
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -7,7 +9,7 @@ from django.template import Context, Template
 from django.urls import reverse
 
 from throwbench.workshop.line.compare import head_to_head, of_idea
-from throwbench.workshop.line.evidence import evidence_of
+from throwbench.workshop.line.evidence import _nose_first, evidence_of, said_of_oil
 from throwbench.workshop.line.line_page import line_page
 from throwbench.workshop.line.selectors import verdict_of
 from throwbench.workshop.line.services import ask_verdict, decide
@@ -209,3 +211,49 @@ def test_an_oil_that_was_taken_out_since_keeps_its_row(trial, judgement, maker):
     shown = words(maker.get(reverse("line:verdict", args=[trial.pk])).content)
     assert "Rhubarb Cold Frame" in shown
     assert "came or changed since" in shown
+
+
+class TestTheSentenceOfAnOil:
+    """The nose first, the papers second."""
+
+    def told(self, judgement, oil, **change):
+        verdict = verdict_of(judgement)
+        one = next(one for one in verdict.candidates if one.candidate == oil)
+        scent = tuple(
+            replace(item, middle=change.get(item.attribute, item.middle)) for item in one.scent
+        )
+        scent = tuple(item for item in scent if change.get(item.attribute, 1) is not None)
+        return _nose_first(replace(one, scent=scent), verdict)
+
+    def test_it_is_said_first_and_the_papers_after_it(self, judgement, maker):
+        oil = Oil.objects.get(name="Slate After Rain")
+        text = maker.get(reverse("shelf:oil", args=[oil.pk])).content.decode()
+        assert said_of_oil(oil) in text
+        assert text.index(said_of_oil(oil)) < text.index("None of its papers is here yet.")
+
+    @pytest.mark.parametrize(
+        ("cold", "hot", "said"),
+        [
+            (3.3, 3.5, "Clear in the cold, strong when lit"),
+            (4.5, 2.2, "Strong in the cold, faint and too weak when lit"),
+            (5.0, 4.5, "Overpowering in the cold, strong and too strong when lit"),
+            (None, 1.0, "Nothing when lit"),
+            (2.0, None, "Faint in the cold"),
+        ],
+    )
+    def test_it_says_how_strong_and_whether_that_is_right(self, judgement, cold, hot, said):
+        told = self.told(judgement, "Slate After Rain", cold_throw=cold, hot_throw=hot)
+        assert told.partition(";")[0] == said
+        assert told.endswith("in 100 to belong in the two.")
+
+    def test_without_a_score_nothing_is_said(self, judgement):
+        assert self.told(judgement, "Slate After Rain", cold_throw=None, hot_throw=None) == ""
+
+    def test_on_another_scale_the_figure_stands(self, judgement):
+        verdict = replace(verdict_of(judgement), scale=(1, 9))
+        assert re.match(r"\d\.\d in the cold, \d\.\d", _nose_first(verdict.candidates[0], verdict))
+
+    def test_a_sealed_trial_says_nothing(self, judgement, trial):
+        trial.sealed, trial.unsealed_at = True, None
+        trial.save()
+        assert said_of_oil(Oil.objects.get(name="Slate After Rain")) == ""

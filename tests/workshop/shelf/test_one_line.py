@@ -50,6 +50,23 @@ def test_what_is_not_understood_is_kept_as_typed(part):
     assert read_line(f"a, Tarnholt, {part}").not_understood == (part,)
 
 
+@pytest.mark.parametrize(
+    ("line", "name", "load"),
+    [
+        ("sea salt & sage 8 %", "sea salt & sage", 8),
+        ("sea salt 6,5%, Fjellrype", "sea salt", 6.5),
+        ("No. 5 8 % of total", "No. 5", 8),
+    ],
+)
+def test_a_load_behind_the_name_needs_no_comma(line, name, load):
+    read = read_line(line)
+    assert (read.name, read.load_percent) == (name, load)
+
+
+def test_a_share_within_a_name_stays_there():
+    assert read_line("50 % rhubarb, Tarnholt").name == "50 % rhubarb"
+
+
 def test_a_second_of_a_kind_is_not_understood():
     read = read_line("a, Tarnholt, 8 %, 9 %, Fjellrype")
     assert (read.supplier, read.load_percent) == ("Tarnholt", 8)

@@ -170,8 +170,31 @@ def test_the_rest_of_a_line_is_said_back(by):
     [said] = line_said_back(oil)
     assert said == (
         "8 % of wax is a share of 7.41 % of total. Wick 4 was read: flat cotton 4 or "
-        "round paper-core 4. Set them again in its trial."
+        "round paper-core 4. The load stands ready in its trial."
     )
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("slate rain, 8 % of wax, wick 4", "Wick 4 was read: flat cotton 4. The load and the wick "
+         "stand ready in its trial."),
+        ("slate rain, wick 4", "flat cotton 4. The wick stands ready in its trial."),
+        ("slate rain, wick 9", "Wick 9 was read; no such wick stands on the shelf yet."),
+    ],
+)  # fmt: skip
+def test_what_stands_ready_in_the_trial_is_said(by, line, said):
+    services.add_wick(series="flat cotton", size="4", **by)
+    [told] = line_said_back(services.oil_from_line(line, **by).oil)
+    assert told.endswith(said)
+
+
+def test_a_long_line_without_a_comma_says_that_it_is_a_name(by):
+    long = services.oil_from_line("sea salt & sage 10 ml bottle from Fjellrype", **by).oil
+    assert line_said_back(long) == (
+        "All of it was read as the name: commas part it from what else is known.",
+    )
+    assert line_said_back(services.oil_from_line("slate after rain", **by).oil) == ()
 
 
 def test_a_wick_that_is_not_there_is_said(by):

@@ -114,11 +114,36 @@ def test_an_empty_shelf_teaches_with_one_line(maker):
 def test_one_line_becomes_an_oil_and_the_rest_is_said_back(maker):
     sent = send(maker, "index", line="slate rain, Tarnholt, 8 %, wick 4, blue bottle")
     oil = Oil.objects.get()
-    assert sent.url == reverse("shelf:oil", args=[oil.pk])
+    there = reverse("shelf:oil", args=[oil.pk])
+    assert sent.url.partition("?")[0] == there
     said = page(maker, "oil", oil.pk)
     assert "Typed as “slate rain, Tarnholt, 8 %, wick 4, blue bottle”" in said
     assert "8 % is taken of wax, because no basis was given" in said
     assert "“blue bottle” was not understood" in said
+
+
+def test_the_line_for_the_next_oil_stands_on_the_page_of_one_that_has_just_come(maker):
+    first = send(maker, "index", line="slate rain").url
+    said = text_of(maker.get(first))
+    assert "Put the next oil on the shelf" in said
+    assert "Begin a trial" not in said
+    second = send(maker, "index", line="harbour tar").url
+    assert "Begin a trial: 2 oils are on the shelf" in text_of(maker.get(second))
+    assert "Put the next oil" not in page(maker, "oil", Oil.objects.last().pk)
+
+
+def test_what_nobody_knows_of_an_oil_in_soap_is_folded(maker, rope, by):
+    assert "<summary>Nothing is known of it in soap</summary>" in page(maker, "oil", rope.pk)
+    assert "<details" in page(maker, "oil_new")
+    known = services.add_oil(name="Goat Willow", supplier=None, soap_browns=False, **by)
+    assert "Nothing is known of it in soap" not in page(maker, "oil", known.pk)
+    assert "<summary>In soap</summary>" not in page(maker, "oil_change", known.pk)
+    assert "<summary>In soap</summary>" in page(maker, "oil_change", rope.pk)
+
+
+def test_a_wrong_figure_for_soap_is_not_folded_away(maker):
+    said = text_of(send(maker, "oil_new", name="Rope", soap_max_percent="120"))
+    assert "<summary>In soap</summary>" not in said
 
 
 def test_a_line_that_is_refused_stays_in_its_box(maker, rope):

@@ -13,6 +13,8 @@ _BETWEEN = re.compile(r"\s*[;\t]\s*|\s*,(?!\d)\s*|(?<!\d)\s*,\s*")
 _WICK = re.compile(r"(?:wick\s+(?P<after>\S.*)|(?P<before>\S.*?)\s+wick)", re.IGNORECASE)
 _FLASH = re.compile(r"flash(?:\s+point)?\s+(?P<figure>.+)", re.IGNORECASE)
 _VANILLIN = re.compile(r"vanillin\s+(?P<figure>.+)", re.IGNORECASE)
+_LOAD_BEHIND = re.compile(r"(?P<name>.*\S)\s+(?P<load>\d+(?:[.,]\d+)?\s?%(?:\s+of\s+\w+)?)")
+"""A load behind the name without a comma: "sea salt 8 %"."""
 _DENSITY = re.compile(r"density\s+(?P<figure>.+)", re.IGNORECASE)
 
 
@@ -40,6 +42,8 @@ def read_line(text: str) -> LineRead:
         The line does not begin with a name.
     """
     name, *rest = [part.strip() for part in _BETWEEN.split(text.strip())]
+    if behind := _LOAD_BEHIND.fullmatch(name):
+        name, rest = behind["name"].strip(), [behind["load"], *rest]
     if not any(letter.isalpha() for letter in name):
         raise UnclearError(
             f"“{name}” is not a name." if name else "There is no name in the line.",

@@ -8,7 +8,7 @@ from django.urls import reverse
 
 from throwbench.workshop.house.web import today_of
 from throwbench.workshop.shelf import services
-from throwbench.workshop.shelf.forms.oil import OilChangeForm, OilForm, PaperForm
+from throwbench.workshop.shelf.forms.oil import LineForm, OilChangeForm, OilForm, PaperForm
 from throwbench.workshop.shelf.models import Oil
 from throwbench.workshop.shelf.selectors import oil as about
 from throwbench.workshop.shelf.selectors import papers
@@ -17,6 +17,10 @@ from throwbench.workshop.shelf.views_pages import ask, by, either, kept, require
 
 EVIDENCE = ("line/of_oil.html", "shelf/not_tried.html")
 """What a trial found of an oil is shown by whoever knows; the first of these that is there."""
+
+
+HEAD = ("line/of_oil_head.html", "shelf/oil_head.html")
+"""The same of the sentence at the top: what noses found, and below it what the papers say."""
 
 
 @require_GET
@@ -29,11 +33,14 @@ def oil(request: HttpRequest, pk: int) -> HttpResponse:
         "sentence": about.oil_sentence(found, now_held),
         "said_back": about.line_said_back(found),
         "evidence": EVIDENCE,
+        "head": HEAD,
         "papers": now_held,
         "older": papers.older_papers(found),
         "blend": about.blend_shown(found),
         "vanillin": vanillin_words(found.vanillin_percent),
         "soap": about.soap_rows(found),
+        "soap_known": about.is_soap_known(found),
+        "next": next_line(request),
         "history": about.oil_history(found),
     }
     return render(request, "shelf/oil.html", shown)
@@ -85,6 +92,13 @@ def paper_new(request: HttpRequest, pk: int) -> HttpResponse:
         button="Note this paper",
         back=(reverse("shelf:oil", args=[pk]), str(found)),
     )
+
+
+def next_line(request: HttpRequest) -> dict[str, Any] | None:
+    """The line for the next oil, on the page of one that has just come from its line."""
+    if "new" not in request.GET:
+        return None
+    return {"form": LineForm(), "there": Oil.objects.count()}
 
 
 def _facts(form: OilForm) -> dict[str, Any]:

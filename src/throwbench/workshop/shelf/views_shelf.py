@@ -6,6 +6,7 @@ from typing import Any
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 
 from throwbench.workshop.house.web import today_of
 from throwbench.workshop.shelf import services
@@ -29,7 +30,7 @@ def index(request: HttpRequest) -> HttpResponse:
         form,
         lambda: made.append(services.oil_from_line(form.cleaned_data["line"], **by(request))),
     ):
-        return redirect("shelf:oil", made[0].oil.pk)
+        return redirect(f"{reverse('shelf:oil', args=[made[0].oil.pk])}?new=1")
     return render(request, "shelf/index.html", _shown(request, form))
 
 

@@ -6,7 +6,7 @@ from django import template
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
-from throwbench.workshop.line.evidence import evidence_of
+from throwbench.workshop.line.evidence import evidence_of, said_of_oil
 from throwbench.workshop.shelf.models import Oil
 
 register = template.Library()
@@ -16,6 +16,12 @@ register = template.Library()
 def oil_evidence(oil: Oil) -> dict[str, Any]:
     """Cold and hot: what the last verdicts say of an oil, and what was decided."""
     return {"oil": oil, "found": evidence_of(oil)}
+
+
+@register.simple_tag
+def oil_said(oil: Oil) -> str:
+    """What noses found of an oil in one sentence; empty before a verdict speaks of it."""
+    return said_of_oil(oil)
 
 
 @register.simple_tag

@@ -25,6 +25,7 @@ class AskingForm(ChangeForm):
 
     sure = forms.BooleanField(required=False, label="I looked again: these figures are right")
     groups: ClassVar[tuple[tuple[str, tuple[str, ...]], ...]] = ()
+    may_fold: ClassVar[tuple[str, ...]] = ()
     in_pairs = False
 
     def __init__(self, *args: Any, **options: Any) -> None:
@@ -57,6 +58,14 @@ class AskingForm(ChangeForm):
             shown = [self[name] for name in names if name in self.fields]
             if shown:
                 yield head, shown
+
+    def folded(self) -> list[str]:
+        """Heads of `may_fold` under which nothing stands and nothing is wrong."""
+        return [
+            head
+            for head, fields in self.grouped()
+            if head in self.may_fold and not any(one.value() or one.errors for one in fields)
+        ]
 
     def suppliers(self) -> list[str]:
         """Names to choose from while typing."""

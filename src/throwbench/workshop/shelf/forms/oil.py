@@ -75,6 +75,7 @@ class OilForm(AskingForm):
         ("In soap", (*TICKS, "soap_max_percent")),
         ("Besides", ("note", "why")),
     )
+    may_fold = ("In soap",)
 
     def unlikely(self, told: Mapping[str, Any]) -> list[str]:
         return plausible.of_oil(told)

@@ -19,7 +19,7 @@ from throwbench.workshop.shelf.selectors.blends import (
     parts_of,
     parts_sentence,
 )
-from throwbench.workshop.shelf.selectors.papers import PaperShown
+from throwbench.workshop.shelf.selectors.papers import PaperShown, papers_said
 from throwbench.workshop.shelf.selectors.words import yes_or_no
 
 FIELD_WORDS = {
@@ -33,6 +33,10 @@ FIELD_WORDS = {
     "inside_mm": "inside diameter [mm]", "height_mm": "height [mm]", "brim_ml": "to the brim [ml]",
     "flaw_note": "what the flaw is",
 }  # fmt: skip
+
+
+LONG_NAME = 4
+"""A name of more words than this is asked about: something else may stand in it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +80,12 @@ def blend_shown(oil: Oil) -> BlendShown | None:
     )
 
 
+def is_soap_known(oil: Oil) -> bool:
+    """Whether anything was noted of it in soap."""
+    names = ("thickens", "seizes", "browns", "fades", "max_percent")
+    return any(getattr(oil, f"soap_{name}") is not None for name in names)
+
+
 def soap_rows(oil: Oil) -> tuple[tuple[str, str], ...]:
     """How it behaves in soap, in words."""
     ticks = (
@@ -91,16 +101,10 @@ def oil_sentence(oil: Oil, papers: tuple[PaperShown, ...]) -> str:
     """What wants a hand first; of a blend, what it is made of."""
     if hasattr(oil, "blend"):
         return parts_sentence(oil.blend)
-    out = [row for row in papers if row.state == "late"]
-    if out:
-        return f"Its {out[0].kind.lower()} {out[0].words}."
-    missing = [row.kind.lower() for row in papers if row.state == "not yet known"]
-    if len(missing) == len(papers):
-        return "None of its papers is here yet."
-    if missing:
-        is_ = "is" if len(missing) == 1 else "are"
-        return f"Its {listed(missing)} {is_} not yet known."
-    return "Its papers are in date." if oil.flash_c is not None else "Its flash point is not known."
+    if oil.flash_c is None and all(row.state == "in date" for row in papers):
+        return "Its flash point is not known."
+    said, *_ = papers_said(papers).split("; ")
+    return f"{said[0].upper()}{said[1:]}."
 
 
 def line_said_back(oil: Oil) -> tuple[str, ...]:
@@ -108,20 +112,33 @@ def line_said_back(oil: Oil) -> tuple[str, ...]:
     if not oil.as_typed:
         return ()
     read = read_line(oil.as_typed)
-    return tuple(said for said in (_for_a_trial(read), _not_understood(read)) if said)
+    told = (_for_a_trial(read), _not_understood(read), _name_only(read))
+    return tuple(said for said in told if said)
 
 
 def _for_a_trial(read: LineRead) -> str:
-    said = []
+    said, ready = [], []
     if read.load_percent is not None:
         said.append(load_on_both_bases(percent=read.load_percent, basis=read.load_basis).sentence())
+        ready.append("the load")
     if read.wick:
-        said.append(_wick_said(read.wick))
-    return " ".join([*said, "Set them again in its trial."]) if said else ""
+        there = [row for row in Wick.objects.all() if read.wick.casefold() in _names_of(row)]
+        said.append(_wick_said(read.wick, there))
+        ready += ["the wick"] if len(there) == 1 else []
+    if ready:
+        stand = "stands" if len(ready) == 1 else "stand"
+        said.append(f"{listed(ready).capitalize()} {stand} ready in its trial.")
+    return " ".join(said)
 
 
-def _wick_said(wick: str) -> str:
-    there = [row for row in Wick.objects.all() if wick.casefold() in _names_of(row)]
+def _name_only(read: LineRead) -> str:
+    """Said of a long line that was read as nothing but a name."""
+    if read != LineRead(name=read.name) or len(read.name.split()) <= LONG_NAME:
+        return ""
+    return "All of it was read as the name: commas part it from what else is known."
+
+
+def _wick_said(wick: str, there: list[Wick]) -> str:
     if not there:
         return f"Wick {wick} was read; no such wick stands on the shelf yet."
     return f"Wick {wick} was read: {listed([str(row) for row in there], last='or')}."
