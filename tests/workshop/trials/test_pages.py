@@ -8,6 +8,7 @@ import pytest
 from django.test import Client
 
 from throwbench.workshop.shelf.models import Lot, Oil, Wax, Wick
+from throwbench.workshop.trials.in_passing import oils_like
 from throwbench.workshop.trials.models import Candidate, Pour, SealBreak, Swap, TestCandle, Trial
 from throwbench.workshop.trials.services import plan
 from throwbench.workshop.trials.services import pour as pouring
@@ -73,6 +74,39 @@ def test_a_new_oil_is_made_in_passing(maker: Client, trial: Trial) -> None:
     maker.post(f"/trials/{trial.pk}/oils/", told)
     oil = Candidate.objects.get().oil
     assert (oil.name, oil.supplier and oil.supplier.name) == ("Ferry Rope", "Fjellrype Duft")
+
+
+def test_a_part_of_a_name_is_asked_about_before_it_is_a_second_oil(
+    maker: Client, trial: Trial, oils: list[Oil]
+) -> None:
+    told = {"oil": "slate, 8 %", "role": "candidate", "group": "stone"}
+    asked = maker.post(f"/trials/{trial.pk}/oils/", told)
+    text = asked.content.decode()
+    assert "Did you mean Slate After Rain, Tarnholt Riechstoffe?" in text
+    assert not trial.candidates.exists()
+    assert Oil.objects.count() == len(oils)
+    maker.post(f"/trials/{trial.pk}/oils/", told | {"meant": str(oils[0].pk)})
+    assert [(one.oil, one.group) for one in trial.candidates.all()] == [(oils[0], "stone")]
+    maker.post(f"/trials/{trial.pk}/oils/", told | {"meant": "slate", "new": "1"})
+    assert Oil.objects.filter(name="slate", as_typed="slate, 8 %").exists()
+
+
+@pytest.mark.parametrize(
+    ("line", "count"),
+    [
+        ("Slate Afer Rain", 1),  # one letter is missing
+        ("slate after rain from the market", 1),
+        ("slate, Tarnholt", 1),
+        ("slate, Fjellrype", 0),  # of another supplier
+        ("SLATE AFTER RAIN", 0),  # the name itself
+        ("slate after rain, Fjellrype", 0),
+        ("granite", 0),
+        ("8 %", 0),  # no name
+        ("harbour, Fjellrype", 1),  # whose supplier is not known
+    ],
+)
+def test_what_a_line_may_mean(oils: list[Oil], line: str, count: int) -> None:
+    assert len(oils_like(line)) == count
 
 
 def test_a_wick_goes_to_all_oils_that_have_none(

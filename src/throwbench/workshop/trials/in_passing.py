@@ -1,13 +1,21 @@
 """What is typed by name: taken from the shelf where it stands there, else put there in passing."""
 
+import re
 from collections.abc import Iterable
 from datetime import datetime
+from difflib import SequenceMatcher
 from typing import TypedDict
 
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.shelf import services as shelf
 from throwbench.workshop.shelf.models import Fixing, Oil, Vessel, Wax, Wick
+from throwbench.workshop.shelf.one_line import LineRead, read_line
+
+MOST_ASKED = 3
+"""Oils that are asked about at once."""
+ALIKE = 0.85
+"""Two names that share this part of their letters are taken for one, misspelled: it is asked."""
 
 
 class By(TypedDict):
@@ -89,6 +97,29 @@ def oil_named(line: str, by: By) -> Oil:
             "Write its supplier after a comma.",
         )
     return there[0] if there else shelf.oil_from_line(line, **by).oil
+
+
+def oils_like(line: str) -> list[Oil]:
+    """Oils on the shelf that a line perhaps means, though it does not name one of them whole.
+
+    Alike is a name that has all words of the other one, or is spelled almost as it is.
+    """
+    try:
+        read = read_line(line)
+    except UnclearError:  # it has no name, which is said where the oil is made
+        return []
+    if Oil.objects.filter(name__iexact=read.name).exists():
+        return []
+    found = Oil.objects.select_related("supplier").order_by("name")
+    return [oil for oil in found if _is_like(read, oil)][:MOST_ASKED]
+
+
+def _is_like(read: LineRead, oil: Oil) -> bool:
+    if read.supplier and oil.supplier is not None and not _is_of(oil, read.supplier):
+        return False
+    mine, other = read.name.casefold(), oil.name.casefold()
+    words, its = (set(re.findall(r"\w+", name)) for name in (mine, other))
+    return words <= its or its <= words or SequenceMatcher(a=mine, b=other).ratio() >= ALIKE
 
 
 def _is_of(oil: Oil, supplier: str) -> bool:

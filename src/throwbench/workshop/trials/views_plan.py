@@ -10,11 +10,13 @@ from django.views.decorators.http import require_GET, require_POST
 
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.web import done, today_of
+from throwbench.workshop.shelf.models import Oil
 from throwbench.workshop.trials.forms_plan import BandForm, CandidateForm, WickForm
 from throwbench.workshop.trials.in_passing import (
     By,
     fixing_named,
     oil_named,
+    oils_like,
     vessel_named,
     wax_named,
     wick_named,
@@ -36,7 +38,11 @@ def trial(request: HttpRequest, pk: int) -> HttpResponse:
 def add_oil(request: HttpRequest, pk: int) -> HttpResponse:
     trial = get_object_or_404(Trial, pk=pk)
     form = CandidateForm(request.POST)
-    if done(form, lambda: _add_oil(trial, form.cleaned_data, by_of(request))):
+    meant, is_new = _meant(request.POST.get("meant", "")), "new" in request.POST
+    unsure = form.is_valid() and not is_new and meant is None
+    if unsure and (likely := oils_like(form.cleaned_data["oil"])):
+        return _page(request, trial, oil_form=form, likely=likely)
+    if done(form, lambda: _add_oil(trial, form.cleaned_data, by_of(request), meant)):
         return redirect(f"/trials/{pk}/#oils")
     return _page(request, trial, oil_form=form)
 
@@ -88,7 +94,7 @@ def fix(request: HttpRequest, pk: int) -> HttpResponse:
     return _page(request, trial, fix_form=form)
 
 
-def _page(request: HttpRequest, trial: Trial, **forms: Form) -> HttpResponse:
+def _page(request: HttpRequest, trial: Trial, **forms: Any) -> HttpResponse:
     told = line_told(trial)
     shown: dict[str, Any] = {
         "trial": trial,
@@ -102,9 +108,14 @@ def _page(request: HttpRequest, trial: Trial, **forms: Form) -> HttpResponse:
     return render(request, "trials/trial.html", shown)
 
 
+def _meant(told: str) -> Oil | None:
+    """The oil that a button of the question names."""
+    return Oil.objects.filter(pk=int(told)).first() if told.isdecimal() else None
+
+
 @transaction.atomic
-def _add_oil(trial: Trial, told: dict[str, Any], by: By) -> None:
-    oil = oil_named(told["oil"], by)
+def _add_oil(trial: Trial, told: dict[str, Any], by: By, meant: Oil | None) -> None:
+    oil = meant or oil_named(told["oil"], by)
     plan.add_candidate(trial, oil=oil, role=told["role"], group=told["group"], **by)
 
 
