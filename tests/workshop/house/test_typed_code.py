@@ -190,7 +190,7 @@ def test_a_kept_entry_neither_guesses_codes_nor_revives_an_old_link(maker, owner
         "/entries/", json.dumps(entry), content_type="application/json", headers=told
     )
     assert answer.json()["outcome"] == "asks"
-    assert answer.json()["said"][0].startswith("Signing in is not kept for later.")
+    assert answer.json()["said"][0].startswith("This page takes no entries.")
     assert SignInLink.objects.get().spent_at is None
     assert not WrongCode.objects.exists()
 

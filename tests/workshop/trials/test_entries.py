@@ -13,7 +13,7 @@ from django.db import DatabaseError, transaction
 from sending import DOOR, Device, changed, ms, said
 from throwbench.web.entry.keys import workshop_mark
 from throwbench.workshop.house.entries import seen_before
-from throwbench.workshop.house.models import Entry
+from throwbench.workshop.house.models import Entry, Person
 from throwbench.workshop.house.theme import COOKIE
 from throwbench.workshop.trials.models import Burn, Check
 from throwbench.workshop.trials.services import burn as burning
@@ -266,7 +266,9 @@ def test_what_is_too_large_is_unclear(device, burn):
         ("/", "This page"),
         ("/%65ntries/", "This page takes no entries"),
         ("/round", "did not note it"),
-        ("/theme/", "did not note it"),
+        ("/theme/", "This page takes no entries"),
+        ("/sign-out/", "This page takes no entries"),
+        ("/house/people/", "This page takes no entries"),
         ("/round/?x=%C3%A5", "No candle of this workshop"),
         ("/r%C3%B8und/å/", "is not there"),
     ],
@@ -427,10 +429,13 @@ def test_a_put_out_before_a_check_that_came_first_is_asked_about(device, burn, n
     assert burn.out_at is None
 
 
-def test_what_a_page_sets_in_the_browser_is_set(device):
-    """A sign-in that is prolonged inside is prolonged outside."""
+def test_a_page_that_keeps_no_entry_does_nothing(device, owner):
     answer = device.send(device.entry("/theme/", [("theme", "dark")]))
-    assert answer.cookies[COOKIE].value == "dark"
+    assert COOKIE not in answer.cookies
+    device.send(device.entry("/sign-out/", []))
+    device.send(device.entry("/house/people/", [("name", "Eve"), ("role", "owner")]))
+    assert device.hello().status_code == 200
+    assert list(Person.objects.all()) == [owner]
 
 
 def test_an_entry_adds_few_queries(device, burn, django_assert_max_num_queries):

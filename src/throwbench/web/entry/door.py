@@ -20,6 +20,7 @@ from throwbench.science.errors import UnclearError
 from throwbench.web.entry import answer
 from throwbench.web.entry.keys import handed_panel, is_a_persons, key_of, may_send
 from throwbench.web.entry.sent import DOOR, Sent, clock_of, pressed_at, read, skew_ms
+from throwbench.web.entry.takes import takes_entries
 from throwbench.web.middleware import NOSE
 from throwbench.workshop.house.entries import sent_already, sent_otherwise
 from throwbench.workshop.house.models import Entry
@@ -62,6 +63,8 @@ def whose(get_response: Handler) -> Handler:
         if not may_send(request, press.key) or not (is_on_the_road or is_a_persons(press.key)):
             press.refused = answer.NOT_YOURS if key_of(request) else answer.SIGN_IN
             return HttpResponse(status=401)
+        if not takes_entries(request):
+            return HttpResponse(status=405)
         first = Entry.objects.filter(id=press.id).first()
         if first is not None and sent_otherwise(first):
             press.conflict = sent_already(first)

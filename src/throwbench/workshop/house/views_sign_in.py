@@ -8,7 +8,6 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from throwbench.workshop.house import sign_in
 from throwbench.workshop.house.forms_code import TypedCodeForm
-from throwbench.workshop.house.never_kept import never_kept
 from throwbench.workshop.house.opened_by_code import Tried, state, try_code
 from throwbench.workshop.house.sign_in import KEPT_AS
 from throwbench.workshop.house.web import now_of
@@ -19,7 +18,6 @@ TOO_MANY = 429
 
 @login_not_required
 @require_http_methods(["GET", "POST"])
-@never_kept
 def how(request: HttpRequest) -> HttpResponse:
     """How to get in, and the box for a code: a right one leads where its link leads."""
     form = TypedCodeForm(request.POST or None)
@@ -45,7 +43,6 @@ def link(request: HttpRequest, token: str) -> HttpResponse:
 
 @login_not_required
 @require_http_methods(["GET", "POST"])
-@never_kept
 def enter(request: HttpRequest) -> HttpResponse:
     """A button; pressing it spends the link."""
     digest = request.session.get(KEPT_AS, "")
