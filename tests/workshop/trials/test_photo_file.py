@@ -153,6 +153,12 @@ def test_a_small_file_of_very_many_pixels_is_refused_before_it_is_read(width, he
         reencoded(png_that_says(width, height))
 
 
+@pytest.mark.parametrize(("width", "height"), [(1, 60_000_000), (20_001, 1)])
+def test_a_picture_of_one_endless_line_is_refused_before_it_is_read(width, height):
+    with pytest.raises(UnclearError, match=r"has \d+ pixels\. At most 20000 are read"):
+        reencoded(png_that_says(width, height))
+
+
 def test_a_png_that_grows_in_its_notes_is_refused():
     grown = zlib.compress(b"\0" * 80_000_000)
     body = b"note\0\0" + grown

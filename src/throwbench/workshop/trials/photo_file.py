@@ -27,6 +27,8 @@ QUALITY = 85
 LARGEST_BYTES = 20 * 1024 * 1024
 MOST_PIXELS = 64_000_000
 """A phone takes 12 to 50 million; more is a picture made to fill the memory."""
+LONGEST_READ_PX = 20_000
+"""A phone's widest panorama is about 16 000; a longer side is made to fill the memory, too."""
 READ = ("JPEG", "PNG", "WEBP")
 ALLOWED = "A JPEG, PNG or WebP picture of at most 20 MB is kept."
 BEGINNINGS = (
@@ -80,7 +82,7 @@ def reencoded(came: bytes) -> Picture:
 def _upright(came: bytes) -> Image.Image:
     try:
         with Image.open(BytesIO(came), formats=READ) as image:
-            _not_too_many_pixels(image)
+            _not_too_large(image)
             image.draft("RGB", (LONGEST_PX, LONGEST_PX))
             small = _small(image)
             bare = Image.new("RGB", small.size)
@@ -125,10 +127,17 @@ def _fitting(image: Image.Image, colours: str) -> Image.Image:
     return fits
 
 
-def _not_too_many_pixels(image: Image.Image) -> None:
-    pixels = image.width * image.height
+def _not_too_large(image: Image.Image) -> None:
+    """Before any pixel is read: a decoder makes room for whole lines."""
+    pixels, longest = image.width * image.height, max(image.size)
     if pixels > MOST_PIXELS:
         raise _too_many(f"{pixels / 1e6:.0f} million")
+    if longest > LONGEST_READ_PX:
+        raise UnclearError(
+            f"One side of this photo has {longest} pixels.",
+            f"At most {LONGEST_READ_PX} are read.",
+            "Set the camera to a smaller size and take it anew.",
+        )
 
 
 def _too_many(pixels: str) -> UnclearError:
