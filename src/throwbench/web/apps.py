@@ -10,5 +10,7 @@ class WebConfig(AppConfig):
 
     def ready(self) -> None:
         from throwbench.web.append_only import put_back  # noqa: PLC0415
+        from throwbench.web.field_words import speak_as_the_house_does  # noqa: PLC0415
 
+        speak_as_the_house_does()
         post_migrate.connect(put_back, dispatch_uid="append-only")
