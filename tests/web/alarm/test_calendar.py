@@ -135,6 +135,13 @@ def test_a_second_file_replaces_the_first(maker, lit, loft, monkeypatch, now):
     assert after["DTSTAMP"] > before["DTSTAMP"]
 
 
+def test_a_clock_that_is_a_lifetime_ahead_breaks_no_file(maker, lit, loft):
+    """3.3.8: an integer ends at 2147483647."""
+    lit("W8R", room=loft, ago=timedelta(days=70 * 366))
+    (event,) = events(maker)
+    assert event["SEQUENCE"] == ["2147483647"]
+
+
 def test_no_oil_and_no_name_of_a_person_leaves_the_workshop(maker, lit, loft, odd):
     lit("W8R", room=loft, ago=2 * HOUR, handed_to=odd)
     file = maker.get("/round/put-out.ics").text

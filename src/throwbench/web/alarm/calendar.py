@@ -18,6 +18,8 @@ from throwbench.web.alarm.deadlines import FIRST_WORD, NO_ROOM, Deadline
 from throwbench.workshop.trials.models import Burn
 
 MAKER = "-//Throwbench//Put-out times//EN"
+LARGEST_INTEGER = 2**31 - 1
+"""Of the format (3.3.8)."""
 LASTS = timedelta(minutes=15)
 """Some calendars do not ring for an event without a length."""
 
@@ -71,7 +73,8 @@ def _event(one: PutOut, *, now: datetime, mark: str, demo: bool) -> Event:
     event.add("uid", f"put-out-{one.number}-{mark}@throwbench")
     event.add("dtstamp", now.astimezone(UTC))
     # Elapsed seconds only grow: a later file of the same candles wins (3.8.7.4).
-    event.add("sequence", max(0, round((now - one.since).total_seconds())))
+    elapsed_s = round((now - one.since).total_seconds())
+    event.add("sequence", min(max(0, elapsed_s), LARGEST_INTEGER))
     event.add("dtstart", one.due.astimezone(UTC))
     event.add("dtend", (one.due + LASTS).astimezone(UTC))
     event.add("summary", said)
