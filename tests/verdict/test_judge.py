@@ -86,7 +86,7 @@ def test_supplier_theme_and_dose_of_an_oil_are_told(clean):
     found = judged(burns=logs(), made=made)
     assert (of(found, "Kelp").supplier, of(found, "Kelp").group) == ("Tarnholt", "mineral")
     assert of(found, "Kelp").reasons == (
-        "Dosed at 8.70 % of wax, most others at 8.00: it stands apart.",
+        "Dosed at 8.7 % of wax, most others at 8: it stands apart.",
     )
     assert of(found, "Slate").reasons == ()
 

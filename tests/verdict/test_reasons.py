@@ -146,7 +146,7 @@ def loads(*percents):
 
 
 def test_a_load_unlike_most_others_stands_apart():
-    words = "Dosed at 8.70 % of wax, most others at 8.00: it stands apart."
+    words = "Dosed at 8.7 % of wax, most others at 8: it stands apart."
     assert of_dose("A", loads(8.7, 8, 8)) == (words,)
     assert of_dose("B", loads(8.7, 8, 8)) == ()
     assert of_dose("A", loads(8.7, 8, 8, None, None)) == (words,)
@@ -161,7 +161,7 @@ def test_without_a_usual_load_none_stands_apart():
 
 def test_several_loads_that_stand_apart_are_told_from_the_lowest():
     combinations = [*loads(10, 8, 8, 8, 8), made_of("Z", oil="A", load_percent=6)]
-    assert [words[:11] for words in of_dose("A", combinations)] == ["Dosed at 6.", "Dosed at 10"]
+    assert [words[:11] for words in of_dose("A", combinations)] == ["Dosed at 6 ", "Dosed at 10"]
 
 
 def limits_of(*candles, **change):

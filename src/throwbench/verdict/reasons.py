@@ -7,7 +7,7 @@ from datetime import date
 from throwbench.records import Combination, Score
 from throwbench.rules import limits_on
 from throwbench.rules.result import CombinationLimits
-from throwbench.science.words import counted
+from throwbench.science.words import counted, plain
 from throwbench.verdict.counted import LIT, CountedScores
 from throwbench.verdict.result import AttributeResult
 from throwbench.verdict.scent import Scent, raw
@@ -106,7 +106,7 @@ def of_dose(name: str, combinations: Collection[Combination]) -> tuple[str, ...]
     if usual is None or 2 * often <= len(loads):
         return ()
     return tuple(
-        f"Dosed at {load:.2f} % of wax, most others at {usual:.2f}: it stands apart."
+        f"Dosed at {plain(load)} % of wax, most others at {plain(usual)}: it stands apart."
         for load in sorted(mine - {usual})
     )
 

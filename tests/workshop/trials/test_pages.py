@@ -141,10 +141,10 @@ def test_a_band_is_drawn_without_styles(maker: Client, trial: Trial) -> None:
 
 def test_the_sums_stand_on_both_bases(maker: Client, candle: TestCandle, trial: Trial) -> None:
     page = text(maker, f"/trials/{trial.pk}/").replace("\N{NO-BREAK SPACE}", " ")
-    assert "<b>7.41 %</b> of the total" in page
+    assert "the same oil is 7.41 % of the total" in page
     assert "155.6 g" in page
     assert "8 % of the total is not 8 % of wax." in page
-    assert "8.70 % of wax: close to the 9 % at which this wax card stops." in page
+    assert "8.7 % of wax: close to the 9 % at which this wax card stops." in page
 
 
 def test_fixing_the_plan_leads_to_the_pitchers(maker: Client, slate: Candidate, wick: Wick,
@@ -211,6 +211,21 @@ def test_a_pitcher_begins_with_the_load_as_planned(maker: Client, candle: TestCa
     assert 'value="155.6"' in text(maker, there)
     maker.post(there, {"load_percent": "8", "basis": "wax", "wax_g": "155,6"})
     assert Pour.objects.get().wax_mg == 155_600
+
+
+def test_a_pitcher_as_planned_begins_with_one_press_on_pour_day(
+    maker: Client, candle: TestCandle, trial: Trial
+) -> None:
+    page = text(maker, f"/trials/{trial.pk}/pour/")
+    there = f"/trials/{trial.pk}/pour/begin/{candle.combination.candidate_id}/"
+    form = page.partition(f'<form method="post" action="{there}">')[2].partition("</form>")[0]
+    told = dict(re.findall(r'name="(\w+)" value="([^"]+)"', form))
+    for _ in range(2):
+        answer = maker.post(there, told)
+    pour = Pour.objects.get()
+    assert answer.headers["Location"] == at_bench(pour)
+    assert (pour.load_percent, pour.basis, pour.wax_mg) == (8, "wax", 155_600)
+    assert "Other load or lots" in page
 
 
 def test_the_bench_says_what_to_weigh_and_with_which_care(maker: Client, pitcher: Pour) -> None:
@@ -392,7 +407,7 @@ def test_a_load_of_total_shows_on_pour_day_and_on_its_candle(
     pouring.weigh(pitcher, what="oil", mg=13_900, **by)
     pouring.pour_candles(pitcher, candles=[candle], **by)
     day = text(maker, f"/trials/{pitcher.candidate.trial_id}/pour/")
-    assert "8.68 % of wax was weighed; the plan is 8 % of wax. It was dosed at 8 % of total." in day
+    assert "8.7 % of wax was weighed; the plan is 8 % of wax. It was dosed at 8 % of total." in day
     page = text(maker, "/candles/K7F/").replace("\N{NO-BREAK SPACE}", " ")
     assert "8.7 % of wax" in page
     assert "dosed at 8 % of total" in page

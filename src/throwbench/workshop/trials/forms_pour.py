@@ -24,7 +24,7 @@ class BeginForm(EntryForm):
     basis = forms.ChoiceField(
         label="Counted against",
         choices=Basis,
-        help_text="8 % of wax is 7.41 % of the total; 8 % of total is 8.70 % of wax.",
+        help_text="8 % of wax is 7.41 % of the total; 8 % of total is 8.7 % of wax.",
     )
     wax_g = FigureField(label="Wax planned", unit="g", possible=(0.001, 50_000), required=False)
     wax_lot = forms.ModelChoiceField(

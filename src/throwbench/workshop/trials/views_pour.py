@@ -8,6 +8,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from throwbench.science.units import mg_of
+from throwbench.workshop.house.entries import new_entry_id
 from throwbench.workshop.house.forms import EntryForm
 from throwbench.workshop.house.web import done
 from throwbench.workshop.shelf.models import Wax
@@ -44,7 +45,8 @@ def pour_day(request: HttpRequest, pk: int) -> HttpResponse:
     trial = get_object_or_404(Trial, pk=pk)
     at_work, still = pitchers(trial), waiting(trial)
     shown: dict[str, Any] = {"trial": trial, "said": pour_said(at_work, still)}
-    shown |= {"pitchers": at_work, "waiting": still, "waxes": silent_cards(trial)}
+    shown |= {"pitchers": at_work, "waxes": silent_cards(trial)}
+    shown["waiting"] = [(one, new_entry_id()) for one in still]
     return render(request, "trials/pour_day.html", shown)
 
 

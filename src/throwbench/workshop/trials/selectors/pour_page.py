@@ -85,14 +85,14 @@ class Pitcher:
         """Said where the load as weighed is another one than the trial's; else empty."""
         if self.is_hidden or self.really is None or self.planned_percent is None:
             return ""
-        weighed = self.really.mix.load_percent
-        if departed_load(weighed, self.planned_percent) is None:
+        load = departed_load(self.really.mix.load_percent, self.planned_percent)
+        if load is None:
             return ""
         of_total = ""
         if self.pour.basis == Basis.TOTAL:
             of_total = f" It was dosed at {plain(self.pour.load_percent)} % of total."
         return (
-            f"{self.named}: {plain(weighed)} % of wax was weighed; the plan is "
+            f"{self.named}: {plain(load)} % of wax was weighed; the plan is "
             f"{plain(self.planned_percent)} % of wax.{of_total}"
         )
 

@@ -95,7 +95,7 @@ def _two_meanings(trial: Trial, load: float, pitcher: Mix | None, step_mg: int) 
     said = f"Weighed as {plain(load)} % of the total {weighs or 'it would be '}"
     return (
         f"{plain(load)} % of the total is not {plain(load)} % of wax.",
-        f"{said}{other:.2f} % of wax{_against_card(trial, other)}.",
+        f"{said}{plain(other)} % of wax{_against_card(trial, other)}.",
     )
 
 

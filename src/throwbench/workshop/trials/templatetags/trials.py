@@ -22,15 +22,7 @@ def weight(grams: float | None) -> str:
     return "not known" if grams is None else f"{to_the_mg(grams)}{NARROW}g"
 
 
-@register.filter
-def figure(value: float) -> str:
-    """Two decimals, kept: 8.00."""
-    return f"{value:.2f}"
-
-
-@register.filter
-def percent(value: float) -> str:
-    return f"{value:.2f}{NARROW}%"
+register.filter("plain", plain)
 
 
 @register.filter
