@@ -36,7 +36,7 @@ def zone_here() -> str:
 
 
 class LongList(forms.Select):
-    """A list of hundreds, drawn by one template: one for each takes three times as long."""
+    """A list of hundreds, drawn by one template: one for each takes twice as long."""
 
     template_name = "house/long_list.html"
 
