@@ -197,8 +197,10 @@ def be_nose(page: Page, name: str) -> None:
 
 
 def score(page: Page, tag: str, *, liking: str, strength: str) -> None:
-    """The answers to one candle, as a guest presses them."""
-    follow_link(page, re.compile(rf"\b{tag}\b"))
+    """The answers to one candle, as a guest presses them; a name leads to one of them at once."""
+    if head_of(page) != tag:
+        unfold(page, "Not this one, or no more")
+        follow_link(page, re.compile(rf"\b{tag}\b"))
     answer(page, "Do you like it?", liking)
     answer(page, "How strong is it?", strength)
     press(page, f"Send {tag}")

@@ -102,8 +102,17 @@ def test_a_stranger_is_sent_to_the_way_in(path, method):
 @pytest.mark.parametrize("path", named(MAKERS))
 def test_an_assessor_gets_no_makers_page(path, method):
     answer = getattr(browser_of(Role.ASSESSOR), method)(path)
+    if (method, path) == ("get", "/"):
+        assert answer.headers["Location"] == "/nose/mine/"
+        return
     assert answer.status_code == 403
     assert "This page is for the maker." in answer.text
+
+
+def test_an_assessor_who_was_let_in_comes_to_the_own_sittings():
+    browser = browser_of(Role.ASSESSOR)
+    assert browser.get("/").headers["Location"] == "/nose/mine/"
+    assert 'href="/nose/mine/"' in browser.get("/house/").text
 
 
 @pytest.mark.parametrize("name", sorted(WAY_IN))

@@ -90,6 +90,8 @@ def who_may(get_response: Handler) -> Handler:
             return redirect("panel:whose_nose")
         user = request.user
         if user.is_authenticated and not user.makes and not _for_all(request.path):
+            if request.path == "/" and request.method == "GET":
+                return redirect("panel:mine")
             return render(request, "not_yours.html", status=403)
         return get_response(request)
 

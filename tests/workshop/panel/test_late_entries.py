@@ -135,7 +135,7 @@ def test_by_the_own_link_it_is_taken_after_the_close_too(panel, noses, closed, n
     assert Sniff.objects.get().way == Way.LINK
     answer = device.send(late)
     assert outcome(answer) == (422, "asks")
-    assert "Answers are taken while a panel is open" in said(answer)
+    assert "This panel was closed before that was pressed." in said(answer)
 
 
 def test_signed_in_it_is_taken_after_the_close_too(panel, nose, assessor, closed, now):

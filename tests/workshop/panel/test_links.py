@@ -68,6 +68,18 @@ def test_who_signs_in_after_it_answers_as_nobody_else(token, noses, now):
     assert "Pernille" not in page
 
 
+@pytest.mark.parametrize("old", ["no-such-link", "old"])
+def test_an_old_link_ends_no_sitting_that_runs(token, noses, panel, now, old):
+    odd = panel.sittings.get(assessor=noses[0])
+    old = services.personal_link(odd, now=now) if old == "old" else old
+    services.personal_link(odd, now=now)
+    browser = opened_by(token)
+    page = browser.get(f"/nose/by/{old}/")
+    assert page.status_code == 410
+    assert "This link opens nothing any more." in page.text
+    assert "Pernille" in browser.get("/nose/mine/").text
+
+
 def test_it_opens_again_for_the_next_candle(token):
     opened_by(token)
     assert "Pernille" in opened_by(token).get("/nose/mine/").text
@@ -92,7 +104,10 @@ def test_a_newer_link_ends_the_older(token, sitting, now):
 def test_it_ends_with_its_panel(token, panel, by):
     browser = opened_by(token)
     services.close_panel(panel, **by)
-    assert browser.get("/nose/mine/").status_code == 403
+    page = browser.get("/nose/mine/").text
+    assert "This panel is closed. Thank you for your nose." in page
+    assert "way-back" not in page
+    assert "Pernille" not in page
     with pytest.raises(UnclearError, match="This panel is closed"):
         services.personal_link(panel.sittings.first(), now=by["now"])
 

@@ -24,7 +24,8 @@ def phone(maker, panel) -> Client:
 
 
 def taken_by(phone: Client, person: Person) -> Client:
-    assert phone.post("/nose/is/", {"nose": person.pk}).headers["Location"] == "/nose/mine/"
+    """The phone, held by somebody."""
+    assert phone.post("/nose/is/", {"nose": person.pk}).headers["Location"] != "/nose/"
     return phone
 
 
@@ -120,7 +121,7 @@ def test_thanked_with_clean_air_and_where_to_go_next(phone, noses):
 def test_a_nose_alone_goes_on_to_its_next_tag(phone, noses):
     sent(taken_by(phone, noses[0]), noses[0])
     page = phone.get("/nose/thanks/").text
-    assert re.search(r'href="/nose/mine/">Go on to 682, after the clean air<', page)
+    assert re.search(r'href="/nose/682/">I keep it: on to 682, after the clean air<', page)
     assert "The phone is handed on" in page
     assert "Go to 682" in phone.get("/nose/mine/").text
 
@@ -222,6 +223,74 @@ def test_a_number_that_no_nose_can_have_is_nobody(phone, noses, sent):
     phone.post("/nose/is/", {"nose": noses[0].pk})
     assert phone.post("/nose/417/", {"nose": sent}).status_code in (200, 302)
     assert not Sniff.objects.exists()
+
+
+def test_a_name_leads_straight_to_the_first_tag(phone, noses):
+    assert phone.post("/nose/is/", {"nose": noses[0].pk}).headers["Location"] == "/nose/417/"
+
+
+def test_who_still_rests_or_is_done_or_sits_out_is_told_so_first(phone, noses, panel, by):
+    sent(phone, noses[0])
+    services.sit_out(panel.sittings.get(assessor=noses[1]), **by)
+    for tag in TAGS:
+        sent(phone, noses[2], tag)
+    for person, said in zip(
+        noses, ("Clean air until", "You sit out", "You are done"), strict=False
+    ):
+        page = phone.post("/nose/is/", {"nose": person.pk}, follow=True)
+        assert page.redirect_chain[-1][0] == "/nose/mine/"
+        assert said in page.text
+
+
+def test_a_tag_can_be_left_for_another_or_for_good(phone, noses, panel):
+    page = taken_by(phone, noses[0]).get("/nose/417/").text
+    for leads in ("/nose/mine/", "/nose/682/", "/nose/953/"):
+        assert f'href="{leads}"' in page
+    assert 'href="/nose/417/"' not in page
+    taken_by(phone, noses[1])  # the phone has gone on meanwhile
+    phone.post("/nose/mine/out/", {"nose": noses[0].pk})
+    assert [row.assessor for row in panel.sittings.filter(sits_out=True)] == [noses[0]]
+
+
+def test_who_sits_out_presses_the_own_name_to_take_part_after_all(phone, noses, panel, by):
+    services.sit_out(panel.sittings.get(assessor=noses[0]), **by)
+    page = phone.get("/nose/").text
+    assert re.search(rf'name="nose" value="{noses[0].pk}"[^>]*>.*sits out today', page)
+    assert "I take part after all" in taken_by(phone, noses[0]).get("/nose/mine/").text
+
+
+def test_a_tag_given_twice_leads_on_to_the_next(phone, noses):
+    sent(taken_by(phone, noses[0]), noses[0])
+    page = phone.get("/nose/417/").text
+    assert 'href="/nose/682/">To my next tag, 682<' in page
+
+
+def test_thanks_go_to_who_sent_though_another_holds_the_phone_now(phone, noses):
+    taken_by(phone, noses[1])
+    sent(phone, noses[0])
+    page = phone.get("/nose/thanks/").text
+    assert "Thank you, Odd." in page
+    assert "Then go to <strong>682</strong>" in page
+    assert "I keep it" not in page
+
+
+def test_of_several_panels_one_tag_is_next(opened, nose, panel):
+    opened("unlit", tags=["100", "200", "300"])
+    page = nose.get("/nose/mine/").text
+    assert page.count("Go to ") == 1 + page.count("Go to it<")
+    assert page.count('aria-current="true"') == 1
+    heads = re.findall(r"<h2>([^<]+)</h2>", page)
+    assert heads == ["First: liking and strength, lit", "Then: strength, unlit"]
+    assert page.count('id="type-tag"') == 1
+
+
+def test_what_is_open_comes_before_what_is_done(opened, nose, panel, noses):
+    for tag in TAGS:
+        sent(nose, noses[0], tag)
+    opened("unlit", tags=["100", "200", "300"])
+    page = nose.get("/nose/mine/").text
+    assert "Go to 100" in page
+    assert page.count('id="type-tag"') == 1
 
 
 def test_a_nose_sits_out_and_takes_it_back(phone, noses, panel):

@@ -15,12 +15,13 @@ from throwbench.workshop.panel import services
 from throwbench.workshop.panel.asks import asked
 from throwbench.workshop.panel.forms_score import ScoreForm
 from throwbench.workshop.panel.models import Seat
-from throwbench.workshop.panel.road import LINK, NOSE, SENT, Road, road_of
+from throwbench.workshop.panel.road import LINK, NOSE, SENT, Road, by_link, road_of
 from throwbench.workshop.panel.selectors import OpenSitting
-from throwbench.workshop.panel.selectors.whose_nose import first_seat, whose_nose_page
+from throwbench.workshop.panel.selectors.whose_nose import seats_ahead, whose_nose_page
 
 P = ParamSpec("P")
 OnRoad = Callable[Concatenate[HttpRequest, Road, P], HttpResponse]
+GONE = 410
 CLOSED = (
     "This panel was closed before that was pressed. Answers are taken while it is open. "
     "Write them on a slip, or tell the maker."
@@ -42,7 +43,7 @@ def on_the_road(view: OnRoad[P]) -> Callable[Concatenate[HttpRequest, P], HttpRe
             return render(request, "panel/no_road.html", status=403)
         if road.is_closed:
             say_to_the_device(CLOSED)
-            return render(request, "panel/closed.html")
+            return render(request, "panel/closed.html", {"road": road})
         return view(request, road, *args, **kwargs)
 
     handle.__doc__ = view.__doc__
@@ -51,9 +52,16 @@ def on_the_road(view: OnRoad[P]) -> Callable[Concatenate[HttpRequest, P], HttpRe
 
 @login_not_required
 @require_GET
-def by_link(request: HttpRequest, token: str) -> HttpResponse:
-    """The token leaves the address at once; what is shown next carries none."""
-    request.session[LINK] = digest_of(token)
+def open_link(request: HttpRequest, token: str) -> HttpResponse:
+    """The token leaves the address at once; what is shown next carries none.
+
+    A link that opens nothing any more ends no sitting that runs in this browser.
+    """
+    digest, now = digest_of(token), now_of(request)
+    runs = by_link(request.session.get(LINK, ""), now) is not None
+    if runs and by_link(digest, now) is None:
+        return render(request, "panel/old_link.html", status=GONE)
+    request.session[LINK] = digest
     return redirect("panel:mine")
 
 
@@ -78,12 +86,16 @@ def whose_nose(request: HttpRequest, road: Road) -> HttpResponse:
 @require_POST
 @on_the_road
 def this_is(request: HttpRequest, road: Road) -> HttpResponse:
-    """Somebody pressed the own name."""
+    """Somebody pressed the own name: who has nothing to wait for goes straight to the first tag."""
     pressed = _nose_sent(request)
-    if road.is_handed and road.of(pressed):
-        request.session[NOSE] = pressed
+    rows = road.of(pressed)
+    if not road.is_handed or not rows:
+        return redirect("panel:whose_nose")
+    request.session[NOSE] = pressed
+    ahead = seats_ahead(rows)
+    if not ahead or rows[0].free_at is not None:
         return redirect("panel:mine")
-    return redirect("panel:whose_nose")
+    return redirect("panel:score", ahead[0].tag)
 
 
 @require_GET
@@ -92,17 +104,17 @@ def mine(request: HttpRequest, road: Road) -> HttpResponse:
     """The tags that are open for this nose, in its own order."""
     if road.is_handed and not road.mine:
         return redirect("panel:whose_nose")
-    return render(request, "panel/mine.html", {"road": road, "first": first_seat(road.mine)})
+    return render(request, "panel/mine.html", {"road": road})
 
 
 @require_POST
 @on_the_road
 def sit_out(request: HttpRequest, road: Road) -> HttpResponse:
     """A nose sits out, or takes that back."""
-    out = request.POST.get("out") != "no"
-    for row in road.mine:
+    out, sent = request.POST.get("out") != "no", _nose_sent(request)
+    for row in road.of(road.nose if sent is None else sent):
         services.sit_out(row.sitting, out=out, who=row.sitting.assessor, now=now_of(request))
-    return redirect("panel:whose_nose")
+    return redirect("panel:whose_nose" if out else "panel:mine")
 
 
 @require_POST
@@ -131,7 +143,7 @@ def score(request: HttpRequest, road: Road, tag: int) -> HttpResponse:
     panel = row.sitting.panel
     form = ScoreForm(asked(panel.asks, panel.trial), request.POST or None, initial={"nose": nose})
     if request.method == "POST" and done(form, lambda: _send(request, road, row, seat, form)):
-        request.session[SENT] = seat.tag
+        request.session[SENT] = [nose, seat.tag]
         return redirect("panel:thanks")
     seen = {"seat": seat, "row": row, "road": road}
     if seat in row.given:
@@ -143,10 +155,13 @@ def score(request: HttpRequest, road: Road, tag: int) -> HttpResponse:
 @on_the_road
 def thanks(request: HttpRequest, road: Road) -> HttpResponse:
     """Thank you, clean air, hand on. What was given is not shown again."""
-    if SENT not in request.session or not road.mine:
+    nose, tag = request.session.get(SENT, (None, ""))
+    rows = road.of(nose)
+    if not rows:
         return redirect("panel:whose_nose")
-    shown = {"tag": request.session[SENT], "road": road, "first": first_seat(road.mine)}
-    return render(request, "panel/thanks.html", shown)
+    row = next((one for one in rows if one.has(tag)), rows[0])
+    shown = {"tag": tag, "road": road, "row": row, "ahead": seats_ahead(rows)}
+    return render(request, "panel/thanks.html", {**shown, "goes_on": nose == road.nose})
 
 
 def _nose_sent(request: HttpRequest) -> int | None:

@@ -33,6 +33,10 @@ class OpenSitting:
     def sits_out(self) -> bool:
         return self.sitting.sits_out
 
+    def has(self, tag: str) -> bool:
+        """Whether this nose sniffs, or has sniffed, at a tag here."""
+        return any(seat.tag == tag for seat in (*self.ahead, *self.given))
+
     @property
     def is_done(self) -> bool:
         return not self.ahead

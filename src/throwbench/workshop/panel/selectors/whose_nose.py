@@ -17,6 +17,7 @@ class NoseRow:
     name: str
     said: str
     comes: bool
+    sits_out: bool
     is_next: bool = False
 
 
@@ -37,9 +38,9 @@ def whose_nose_page(sittings: Sequence[OpenSitting]) -> WhoseNose:
     return WhoseNose(where=_where(seats), rows=rows, clean_air_min=panel.clean_air_min)
 
 
-def first_seat(rows: Sequence[OpenSitting]) -> Seat | None:
-    """Where a nose goes first; None where it is done or sits out."""
-    return next((row.ahead[0] for row in rows if row.comes), None)
+def seats_ahead(rows: Sequence[OpenSitting]) -> tuple[Seat, ...]:
+    """Where a nose still goes, in its order; nowhere where it is done or sits out."""
+    return tuple(seat for row in rows if row.comes for seat in row.ahead)
 
 
 def _turn(row: OpenSitting) -> tuple[bool, bool, float, int]:
@@ -53,13 +54,14 @@ def _row(row: OpenSitting, *, is_next: bool) -> NoseRow:
         name=row.name,
         said=_said(row),
         comes=row.comes,
+        sits_out=row.sits_out,
         is_next=is_next,
     )
 
 
 def _said(row: OpenSitting) -> str:
     if row.sits_out:
-        return "sits out today"
+        return "sits out today: press to take part"
     if row.is_done:
         return "done for today"
     if row.free_at is not None:
