@@ -12,8 +12,8 @@ OF_A_FILE = {
 OF_ANY_FILE = "A file or folder is needed that this user can open. Allow it, or name another one."
 HELD = f"One program at a time writes them. Close the other one and {ONCE_MORE}."
 CLOSED = (
-    "They lie in the workshop’s folder, which has to be writable and on a disk with room. Allow this "
-    "user to write there and make room, or open a copy of the folder."
+    "They lie in the workshop’s folder, which has to be writable and on a disk with room. Allow "
+    "this user to write there and make room, or open a copy of the folder."
 )
 OF_NOTES = {
     sqlite3.SQLITE_FULL: OF_A_FILE[errno.ENOSPC],
