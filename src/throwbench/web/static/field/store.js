@@ -17,12 +17,42 @@ const CHANGED = new EventTarget();
 const OTHER_TABS = new BroadcastChannel("throwbench-entries");
 OTHER_TABS.onmessage = (event) => CHANGED.dispatchEvent(new CustomEvent("change", { detail: event.data }));
 
+/** Why a page keeps nothing; its forms are sent as plain ones then. */
+const OLDER = "This page is older than what this browser keeps. Load it again; nothing is lost.";
+const HELD = "Another tab is older than this page, and holds what this browser keeps. Load that tab again or close it.";
+const CLOSED = "This browser closed what it keeps for the workshop. Load this page again.";
+let trouble = "";
+
 const database = openDB("throwbench", 1, {
   upgrade(db) {
     db.createObjectStore("entries", { keyPath: "id" }).createIndex("turn", "turn");
     db.createObjectStore("own");
   },
+  blocked: () => troubled(HELD),
+  blocking(_now, _next, event) {
+    event.target.close(); // else the newer page would wait for this one
+    troubled(OLDER);
+  },
+  terminated: () => troubled(CLOSED),
 });
+database.then(
+  () => troubled(""),
+  (error) => troubled(error.name === "VersionError" ? OLDER : CLOSED),
+);
+
+function troubled(words) {
+  trouble = words;
+  CHANGED.dispatchEvent(new CustomEvent("trouble", { detail: words }));
+}
+
+/**
+ * Told why this page keeps nothing, now and whenever that changes; empty where it keeps.
+ * @param {(words: string) => void} say
+ */
+export function onTrouble(say) {
+  CHANGED.addEventListener("trouble", (event) => say(event.detail));
+  if (trouble) say(trouble);
+}
 
 /**
  * Told of every change here or in another tab: `{id, outcome}`.

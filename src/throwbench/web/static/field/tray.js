@@ -1,7 +1,7 @@
 /**
  * The strip that says what waits here, and what the workshop asks about it.
  */
-import { ASKS, CONFLICT, WAITING, onRows } from "./store.js";
+import { ASKS, CONFLICT, WAITING, onRows, onTrouble } from "./store.js";
 import { element, link, mark } from "./build.js";
 import { asked, unlike } from "./tray_asks.js";
 import { askedHere } from "./forms.js";
@@ -19,7 +19,9 @@ let drawAgain = () => {};
 
 /** Draw now and after every change. */
 export function keepTelling() {
-  if (place) drawAgain = onRows(draw, DRAWS_AFTER_MS);
+  if (!place) return;
+  onTrouble(sayTrouble);
+  drawAgain = onRows(draw, DRAWS_AFTER_MS);
 }
 
 function draw(all) {
@@ -36,6 +38,13 @@ function draw(all) {
   if (now === drawn) return;
   drawn = now;
   place.replaceChildren(...(parts.length ? [frame] : []));
+}
+
+/** What this page cannot keep stands above all else; rows cannot be read then. */
+function sayTrouble(words) {
+  drawn = "";
+  place.replaceChildren(...(words ? [element("section.tray.page", strip("late", words))] : []));
+  if (!words) drawAgain();
 }
 
 function notTaken(one) {
