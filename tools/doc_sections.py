@@ -10,6 +10,7 @@ from doc_numbers import ROOMS, figures
 from doc_workshop import addresses, append_only
 
 from throwbench.cli import COMMANDS, main
+from throwbench.records.attribute import KINDS
 from throwbench.rules.rule import Rule, rules
 
 RESULTS = Path(__file__).resolve().parents[1] / "benchmarks" / "results"
@@ -47,6 +48,19 @@ def _option(option: click.Option, context: click.Context) -> tuple[str, str, str
     given = option.default
     default = str(given) if isinstance(given, str | int) and not option.is_flag else ""
     return f"`{option.opts[0]}{value}`", f"{option.help or ''}{often}".replace("|", "\\|"), default
+
+
+def kinds() -> str:
+    """What a panel may be asked, from the list of the records."""
+    rows = [
+        (
+            kind.offered or kind.words,
+            " ".join(attribute.said for attribute, _ in kind.asks),
+            "yes" if kind.has_slip else "no",
+        )
+        for kind in KINDS.values()
+    ]
+    return table(("What is asked", "Questions", "Printed slip"), rows)
 
 
 def limits() -> str:
@@ -284,6 +298,7 @@ def seconds(time_s: float) -> str:
 SECTIONS: dict[str, Callable[[], str]] = {
     "kills": kills,
     "commands": commands,
+    "kinds": kinds,
     "limits": limits,
     "constants": constants,
     "honesty": honesty,

@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 
 from paper import at, boxes_mm, for_keeping, ink, middles_mm, pages, text_stays_mm, title
-from throwbench.documents.slips import Asks, Slip, SlipSet, slips
+from throwbench.documents.slips import Slip, SlipSet, slips
 from throwbench.science.errors import UnclearError
 
 ODD = Slip(assessor="Odd", tag="417", room="Kitchen")
@@ -38,7 +38,7 @@ def test_a_slip_asks_liking_first_then_strength_then_a_word() -> None:
         ("blotter", f"How strong is it? from the blotter {STRENGTH}", "This candle"),
     ],
 )
-def test_each_kind_of_sitting_has_its_own_questions(asks: Asks, there: str, not_there: str) -> None:
+def test_each_kind_of_sitting_has_its_own_questions(asks: str, there: str, not_there: str) -> None:
     (said,) = pages(slips(replace(SET, asks=asks)))
     assert said.count(there) == 2
     assert not_there not in said

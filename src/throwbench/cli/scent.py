@@ -10,6 +10,7 @@ from throwbench.formats import Reading, Table, UnreadableFile, read_scores, read
 from throwbench.formats.foreign import column_of, of_attribute, scores_of, steps_of
 from throwbench.formats.rows import header_key
 from throwbench.records import Score
+from throwbench.records.attribute import LIT
 from throwbench.science.sensory.factor import Factor, crossing
 from throwbench.science.sensory.published import PublishedFit, fit
 from throwbench.verdict.scale import scale_of
@@ -179,7 +180,7 @@ def _foreign(file: str, options: dict[str, Any]) -> tuple[str, Reading[Score]]:
 
 def _attribute(wanted: str | None, found: list[str]) -> str:
     """The attribute asked for; else liking, hot throw or whatever the file holds."""
-    order = ("liking", "hot_throw", *found)
+    order = (*LIT, *found)
     if wanted is not None:
         return header_key(wanted)
     return next((name for name in order if name in found), order[0])

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby, zip_longest
 from textwrap import wrap
 
+from throwbench.documents.words import attribute_words
 from throwbench.verdict.places import WORDS
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Verdict
 from throwbench.verdict.speech import BEFORE_NEXT, alone
@@ -12,11 +13,6 @@ from throwbench.verdict.words import in_100, number
 WIDTHS = (22, 34, 22, 34)
 HEADS = ("Oil", "Limits", "Burns well", "Scent")
 PAGE = sum(WIDTHS) + 2 * (len(WIDTHS) - 1)
-NAMES = {
-    "liking": "liking",
-    "hot_throw": "hot throw",
-    "cold_throw": "cold throw",
-}
 
 
 def lines_of(found: Verdict) -> Iterator[str]:
@@ -85,7 +81,7 @@ def _scent(item: CandidateVerdict, found: Verdict) -> list[str]:
 def _attribute(one: AttributeResult) -> str:
     low, high = one.nine_in_ten.low, one.nine_in_ten.high
     inside = "" if one.chance_in_band is None else f", right {in_100(one.chance_in_band)}"
-    return f"{NAMES[one.attribute]} {one.expected:.1f} ({low:.1f} to {high:.1f}){inside}"
+    return f"{attribute_words(one.attribute)} {one.expected:.1f} ({low:.1f} to {high:.1f}){inside}"
 
 
 def _row(cells: Sequence[str]) -> str:

@@ -17,9 +17,11 @@ from throwbench.demo.truths import (
     TASTE_SD,
 )
 from throwbench.records import Score
+from throwbench.records.attribute import KINDS
 
 LOWEST, HIGHEST = 1, 5
-ATTRIBUTES = ("cold_throw", "liking", "hot_throw")
+WALKS = (KINDS["unlit"].names, KINDS["lit"].names)
+"""What a nose answers on its way round, unlit and lit."""
 HASTY = ("Isak", "D5Q", 18)
 """One cold throw was scored 3 minutes after another candle."""
 HASTY_MIN = 3
@@ -58,7 +60,8 @@ def _panel(rng: np.random.Generator) -> _Panel:
         (nose, oil, attribute): float(rng.normal(0.0, TASTE_SD))
         for nose in NOSES
         for oil in OILS
-        for attribute in ATTRIBUTES
+        for attributes in WALKS
+        for attribute in attributes
     }
     return _Panel(offset=offset, taste=taste)
 
@@ -73,7 +76,7 @@ def _sitting(
     seats = evening.seats()
     walk = [seats[(place + step) % len(seats)] for step in range(len(seats))]
     mood = float(rng.normal(0.0, SITTING_SD))
-    for attributes in (ATTRIBUTES[:1], ATTRIBUTES[1:]):
+    for attributes in WALKS:
         for step, (room, code) in enumerate(walk):
             minutes_lit = 75 + 25 * step + int(rng.integers(0, 15))
             clean_air_min = 30 if step == 0 else int(rng.integers(11, 21))

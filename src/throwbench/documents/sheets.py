@@ -15,6 +15,7 @@ from throwbench.documents.words import (
     of_100,
     pick_words,
 )
+from throwbench.records.attribute import LIT
 from throwbench.science.clean import clean_needed, true_rate_compatible
 from throwbench.science.words import counted
 from throwbench.verdict.places import WORDS
@@ -84,7 +85,7 @@ def stands_out(candidate: CandidateVerdict) -> tuple[str, ...]:
 def figures(verdict: Verdict) -> dict[str, Any]:
     """Return the chart's figures as a table, with those of a second attribute beside them."""
     first = charted(verdict)
-    others = [name for name in ("liking", "hot_throw") if name in attributes(verdict)]
+    others = [name for name in LIT if name in attributes(verdict)]
     second = next((name for name in others if name != first), None)
     head = ["Oil", "Place", attribute_words(first).capitalize(), "8 in 10", "19 in 20"]
     if second:

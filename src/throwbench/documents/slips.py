@@ -3,37 +3,18 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Any, Literal
+from typing import Any
 
 from throwbench.documents.bench import SPACE
 from throwbench.documents.typeset import typeset
 from throwbench.documents.widths import printable
-from throwbench.documents.words import LIKENESS_WORDS, LIKING_WORDS, THROW_WORDS, day_words
+from throwbench.documents.words import day_words
+from throwbench.records.attribute import KINDS, Attribute
 from throwbench.science.errors import UnclearError
 
-Asks = Literal["lit", "unlit", "likeness", "blotter"]
 MOST_STEPS = 11
 """So many answers have room side by side."""
 CAUTION = "Don't take part if scent gives you headaches or asthma. Stop any time."
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Question:
-    """What is asked, a hint beside it, and a word for each of five answers."""
-
-    said: str
-    hint: str
-    words: tuple[str, ...]
-
-
-_LIKING = Question(said="Do you like it?", hint="for your own home", words=LIKING_WORDS)
-_STRENGTH = "How strong is it?"
-QUESTIONS: dict[Asks, tuple[Question, ...]] = {
-    "lit": (_LIKING, Question(said=_STRENGTH, hint="lit", words=THROW_WORDS)),
-    "unlit": (Question(said=_STRENGTH, hint="unlit", words=THROW_WORDS),),
-    "likeness": (Question(said="How close is it to the bottle?", hint="", words=LIKENESS_WORDS),),
-    "blotter": (_LIKING, Question(said=_STRENGTH, hint="from the blotter", words=THROW_WORDS)),
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +32,7 @@ class SlipSet:
 
     day: date
     slips: tuple[Slip, ...]
-    asks: Asks = "lit"
+    asks: str = "lit"
     scale: tuple[int, int] = (1, 5)
     clean_air_min: int = 5
 
@@ -80,7 +61,7 @@ def slips(made: SlipSet) -> bytes:
         "day_words": day_words(made.day),
         "this": "This blotter" if made.asks == "blotter" else "This candle",
         "slips": [_slip(one) for one in made.slips],
-        "questions": [_question(one, steps) for one in QUESTIONS[made.asks]],
+        "questions": [_question(*one, steps) for one in KINDS[made.asks].asks],
         "caution": CAUTION,
         "after": _after(made.clean_air_min),
     }
@@ -112,14 +93,15 @@ def _slip(one: Slip) -> dict[str, str]:
     }
 
 
-def _question(question: Question, steps: Sequence[int]) -> dict[str, Any]:
+def _question(asked: Attribute, hint: str, steps: Sequence[int]) -> dict[str, Any]:
     """The words stand in the answers where there are five, else the outer two beside them."""
-    if len(steps) == len(question.words):
-        answers = [[str(step), word] for step, word in zip(steps, question.words, strict=True)]
-        return {"said": question.said, "hint": question.hint, "answers": answers}
-    ends = f"{steps[0]}: {question.words[0]}, {steps[-1]}: {question.words[-1]}"
-    hint = "; ".join(part for part in (question.hint, ends) if part)
-    return {"said": question.said, "hint": hint, "answers": [[str(step), ""] for step in steps]}
+    words = asked.steps
+    if len(steps) == len(words):
+        answers = [[str(step), word] for step, word in zip(steps, words, strict=True)]
+        return {"said": asked.said, "hint": hint, "answers": answers}
+    ends = f"{steps[0]}: {words[0]}, {steps[-1]}: {words[-1]}"
+    hints = "; ".join(part for part in (hint, ends) if part)
+    return {"said": asked.said, "hint": hints, "answers": [[str(step), ""] for step in steps]}
 
 
 def _after(clean_air_min: int) -> str:

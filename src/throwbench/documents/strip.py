@@ -7,10 +7,11 @@ from throwbench.documents.layout import Placed
 from throwbench.documents.marks import Datum, Layer
 from throwbench.documents.tokens import Theme
 from throwbench.documents.widths import width_px
-from throwbench.documents.words import THROW_WORDS, charted, drawn_band, figure
+from throwbench.documents.words import charted, drawn_band, figure
+from throwbench.records.attribute import COLD_THROW, HOT_THROW
 from throwbench.verdict.result import AttributeResult, Band, Verdict
 
-_THROW_LINES = (*((word,) for word in THROW_WORDS[:4]), ("over-", "powering"))
+_THROW_LINES = (*((word,) for word in HOT_THROW.steps[:4]), ("over-", "powering"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +26,7 @@ class Strip:
     @classmethod
     def of(cls, verdict: Verdict) -> "Strip":
         low, high = verdict.scale
-        throw = charted(verdict) in ("hot_throw", "cold_throw")
+        throw = charted(verdict) in (HOT_THROW.name, COLD_THROW.name)
         band = drawn_band(verdict)
         return cls(low=low, high=high, band=band, worded=throw and (low, high) == (1, 5))
 

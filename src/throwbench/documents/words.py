@@ -3,18 +3,10 @@
 from collections.abc import Iterable
 from datetime import date
 
+from throwbench.records.attribute import LIT
 from throwbench.science.words import counted
 from throwbench.verdict.result import Band, CandidateVerdict, Verdict
 from throwbench.verdict.words import in_100, number
-
-THROW_WORDS = ("none", "faint", "clear", "strong", "overpowering")
-"""The five steps of hot and cold throw, from 1 to 5."""
-
-LIKING_WORDS = ("no", "not much", "so-so", "yes", "love it")
-"""The five answers to 'Do you like it?', from 1 to 5."""
-
-LIKENESS_WORDS = ("not at all", "a little", "half", "close", "the same")
-"""The five answers to 'How close is it to the bottle?', from 1 to 5."""
 
 _WEEKDAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 _MONTHS = [
@@ -76,7 +68,7 @@ def attributes(verdict: Verdict) -> tuple[str, ...]:
 def charted(verdict: Verdict) -> str:
     """Return the attribute on the chart: hot throw where a band is set, else what ranked."""
     present = attributes(verdict)
-    order = ("hot_throw", "liking") if verdict.bands else ("liking", "hot_throw")
+    order = tuple(reversed(LIT)) if verdict.bands else LIT
     return next((name for name in order if name in present), next(iter(present), order[0]))
 
 

@@ -2,10 +2,8 @@
 
 from dataclasses import dataclass
 
+from throwbench.records.attribute import ATTRIBUTES
 from throwbench.records.column import column
-
-ATTRIBUTES = ("liking", "hot_throw", "cold_throw", "likeness", "uniqueness")
-"""The attributes that a score may stand for. Hot and cold throw are the strength, lit and unlit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

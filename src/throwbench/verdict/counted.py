@@ -5,12 +5,10 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from throwbench.records import Combination, Score
+from throwbench.records.attribute import LIT, MODELLED
 
-LIT = ("liking", "hot_throw")
-"""Attributes judged on a burning candle: a badly wicked candle says nothing about these. They rank
-an oil."""
-MODELLED = (*LIT, "cold_throw")
-"""Attributes that a verdict answers on; it shows the scores of others and does not count them."""
+__all__ = ["CURING", "MODELLED", "SWITCHES", "CountedScores", "sort_scores"]
+
 CURING = "still curing"
 SWITCHES = ("tired", "perfume", "recognised")
 

@@ -5,11 +5,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from throwbench.records import Burn, Combination, Score
+from throwbench.records.attribute import LIT, MODELLED
 from throwbench.rules import judge
 from throwbench.rules.result import CombinationLimits
 from throwbench.rules.turn import by_candle
 from throwbench.verdict.burns_well import BurnsWell, burns_well, oil_burns_well
-from throwbench.verdict.counted import LIT, MODELLED, CountedScores, sort_scores
+from throwbench.verdict.counted import CountedScores, sort_scores
 from throwbench.verdict.result import NotRanked, Place
 from throwbench.verdict.scale import scale_of
 from throwbench.verdict.settings import Settings

@@ -11,8 +11,8 @@ from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components
 
 from throwbench.records import Score
+from throwbench.records.attribute import LIT
 from throwbench.science.sensory.factor import factor
-from throwbench.verdict.counted import LIT
 from throwbench.verdict.words import first_of
 
 Groups = tuple[tuple[str, ...], ...]

@@ -5,10 +5,11 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from datetime import date
 
 from throwbench.records import Combination, Score
+from throwbench.records.attribute import LIT
 from throwbench.rules import limits_on
 from throwbench.rules.result import CombinationLimits
 from throwbench.science.words import counted, plain
-from throwbench.verdict.counted import LIT, CountedScores
+from throwbench.verdict.counted import CountedScores
 from throwbench.verdict.result import AttributeResult
 from throwbench.verdict.scent import Scent, raw
 from throwbench.verdict.settings import Settings

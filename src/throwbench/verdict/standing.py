@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from throwbench.verdict.counted import MODELLED
+from throwbench.records.attribute import MODELLED
 from throwbench.verdict.draws import Draws
 from throwbench.verdict.evidence import Gathered
 from throwbench.verdict.pick import Pick, choose

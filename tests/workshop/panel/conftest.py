@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from throwbench.records.attribute import KINDS
 from throwbench.workshop.house.models import Person, Room
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.models import Panel
@@ -22,12 +23,12 @@ OILS = (
     ("Rhubarb Cold Frame", "Tarnholt Riechstoffe"),
     ("Rebarbara K", "Kisbalog Illat"),
 )
-WHOLE = {
+WHOLE: dict[str, dict[str, int | None]] = {
+    **{name: dict.fromkeys(kind.names, 3) for name, kind in KINDS.items()},
     "lit": {"liking": 4, "hot_throw": 3},
     "unlit": {"cold_throw": 2},
     "likeness": {"likeness": 5},
     "blotter": {"liking": 2, "cold_throw": None},
-    "uniqueness": {"uniqueness": 3},
 }
 
 

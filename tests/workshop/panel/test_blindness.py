@@ -13,6 +13,7 @@ import pytest
 from django.db import transaction
 from django.test import Client
 
+from throwbench.records.attribute import KINDS
 from throwbench.workshop.house.models import Person, Room
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.models import Asks, Panel
@@ -20,7 +21,6 @@ from workshop.conftest import signed_in
 from workshop.panel.conftest import CODES, DAY, OILS, WHOLE, made
 
 STILL = datetime(2027, 5, 24, 9, 5, tzinfo=UTC)
-KINDS = ["lit", "unlit", "likeness", "blotter", "uniqueness"]
 ORDERS = ((0, 1, 2), (1, 0, 2), (1, 2, 0), (2, 1, 0))
 
 
@@ -82,7 +82,7 @@ def walked(panel: Panel, owner: Person) -> Ear:
     phone.force_login(owner, backend="throwbench.workshop.house.sign_in.OneTimeLink")
     token = services.personal_link(pernille, now=STILL)
     here = f"/trials/{panel.trial_id}/panels/{panel.pk}/"
-    if panel.asks != Asks.UNIQUENESS:
+    if KINDS[panel.asks].has_slip:
         ear.get(phone, f"{here}slips.pdf")
     ear.get(phone, f"{here}front-tags.pdf")
     ear.post(phone, f"{here}hand-round/")

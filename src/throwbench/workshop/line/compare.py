@@ -4,7 +4,15 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from throwbench.documents.rows import LimitWords, limit_words
-from throwbench.documents.words import compared, figure, keep_names_whole, of_100, pick_words
+from throwbench.documents.words import (
+    attribute_words,
+    compared,
+    figure,
+    keep_names_whole,
+    of_100,
+    pick_words,
+)
+from throwbench.records.attribute import MODELLED
 from throwbench.verdict.result import CandidateVerdict, Verdict
 from throwbench.verdict.words import in_100, listed
 from throwbench.workshop.line.drawings import slope_of
@@ -13,13 +21,15 @@ from throwbench.workshop.line.selectors import last_judgement, verdict_of
 from throwbench.workshop.shelf.models import Oil
 from throwbench.workshop.trials.models import Trial
 
-ATTRIBUTES = ("cold_throw", "hot_throw", "liking")
+HEADS = ("liking", *sorted(set(MODELLED) - {"liking"}))
+"""Attributes in the order of the columns: cold throw is sniffed before hot throw."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
-    """The middle, and where it lies 8 times in 10; empty where no score counts."""
+    """Under its head the middle, and where it lies 8 times in 10; empty where no score counts."""
 
+    head: str
     middle: str
     span: str
 
@@ -29,9 +39,7 @@ class Side:
     """One oil of a head-to-head."""
 
     oil: str
-    cold: Figure
-    hot: Figure
-    liking: Figure
+    figures: tuple[Figure, ...]
     chance: str
     limits: tuple[LimitWords, ...]
     burns_well: str
@@ -120,12 +128,9 @@ def _risk(ordered: Sequence[CandidateVerdict]) -> str:
 def _side(one: CandidateVerdict, verdict: Verdict) -> Side:
     several = len(one.limits) > 1
     chance = one.chance_to_belong if compared(verdict) else None
-    cold, hot, liking = (_figure(one, name) for name in ATTRIBUTES)
     return Side(
         oil=one.candidate,
-        cold=cold,
-        hot=hot,
-        liking=liking,
+        figures=tuple(_figure(one, name) for name in HEADS),
         chance="" if chance is None else of_100(chance),
         limits=tuple(limit_words(limits, several=several) for limits in one.limits),
         burns_well="; ".join(one.burns_well),
@@ -136,7 +141,10 @@ def _side(one: CandidateVerdict, verdict: Verdict) -> Side:
 
 def _figure(one: CandidateVerdict, attribute: str) -> Figure:
     result = one.of(attribute)
+    head = attribute_words(attribute).capitalize()
     if result is None:
-        return Figure(middle="", span="")
+        return Figure(head=head, middle="", span="")
     box = result.eight_in_ten
-    return Figure(middle=figure(result.middle), span=f"{figure(box.low)} to {figure(box.high)}")
+    return Figure(
+        head=head, middle=figure(result.middle), span=f"{figure(box.low)} to {figure(box.high)}"
+    )

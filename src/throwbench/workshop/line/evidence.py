@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from throwbench.documents.words import THROW_WORDS, compared, figure, of_100, pick_words
+from throwbench.documents.words import compared, figure, of_100, pick_words
+from throwbench.records.attribute import HOT_THROW
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Verdict
 from throwbench.verdict.words import in_100, ordinal
 from throwbench.workshop.line.drawings import slope_of
@@ -67,10 +68,10 @@ def _nose_first(one: CandidateVerdict, verdict: Verdict) -> str:
 
 def _loud(throw: AttributeResult, verdict: Verdict) -> str:
     """The maker's word for it on a scale of 1 to 5, else the figure."""
-    if verdict.scale != (1, len(THROW_WORDS)):
+    if verdict.scale != (1, len(HOT_THROW.steps)):
         return figure(throw.middle)
     step = round(throw.middle)
-    return THROW_WORDS[step - 1] if step > 1 else "nothing"
+    return HOT_THROW.steps[step - 1] if step > 1 else "nothing"
 
 
 def _right(hot: AttributeResult, verdict: Verdict) -> str:

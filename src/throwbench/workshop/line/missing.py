@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from throwbench.records.attribute import LIT
 from throwbench.workshop.panel.models import Score
 from throwbench.workshop.trials.models import Burn, TestCandle, Trial
 
@@ -21,7 +22,7 @@ def _missing(trial: Trial) -> Iterator[str]:
     if not burns.exists():
         yield "No burn is in the log, so every limit is not yet known."
     scores = Score.objects.filter(sniff__seat__candle__in=candles)
-    if not scores.filter(attribute__in=["liking", "hot_throw"]).exists():
+    if not scores.filter(attribute__in=LIT).exists():
         yield "No liking and no hot throw is scored, so there is nothing to choose by."
     if not trial.bands.exists():
         yield "No band is set for hot throw, so stronger is not taken as better or worse."

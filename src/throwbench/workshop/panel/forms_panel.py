@@ -7,18 +7,14 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 
+from throwbench.records.attribute import KINDS
 from throwbench.workshop.house.forms import EntryForm, FigureField
 from throwbench.workshop.house.models import Person, Room
 from throwbench.workshop.panel.models import Asks
 from throwbench.workshop.panel.selectors.places import Place
 
 OUT = ""
-ASKED = [
-    (Asks.LIT, "lit: liking and strength"),
-    (Asks.UNLIT, "unlit: strength"),
-    (Asks.LIKENESS, "likeness to the bottle, in a sitting of its own"),
-    (Asks.UNIQUENESS, "how much it stands apart, for the maker"),
-]
+OFFERED = [(name, kind.offered) for name, kind in KINDS.items() if kind.offered]
 CLEAN_AIR_HELP = "Between two candles. A sniff before that is taken too, and marked."
 
 
@@ -30,7 +26,7 @@ class PanelForm(EntryForm):
         widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
         error_messages={"invalid": "That is no day. A day of the calendar is read. Choose one."},
     )
-    asks = forms.ChoiceField(label="What is asked", choices=ASKED, initial=Asks.LIT)
+    asks = forms.ChoiceField(label="What is asked", choices=OFFERED, initial=Asks.LIT)
     clean_air_min = FigureField(
         label="Clean air", unit="min", possible=(0, 240), initial=5, help_text=CLEAN_AIR_HELP
     )

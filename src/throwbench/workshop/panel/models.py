@@ -1,25 +1,35 @@
 """Panels, sittings, sniffs and scores. The tag in front of a candle says nothing about it."""
 
 from datetime import datetime
+from enum import StrEnum
 from typing import ClassVar
 
 from django.db import models
 from django.db.models import Q
 
+from throwbench.records.attribute import ALL, KINDS
 from throwbench.workshop.house.models import Person, Room
 from throwbench.workshop.house.press import current_press
 from throwbench.workshop.shelf.models import Oil
 from throwbench.workshop.trials.models import TestCandle, Trial
 
 
-class Asks(models.TextChoices):
-    """What a panel is asked; each kind has a sitting of its own."""
+class Asks(StrEnum):
+    """Kinds of panel that have a rule of their own; all of them stand in `KINDS`."""
 
-    LIT = "lit", "liking and strength, lit"
-    UNLIT = "unlit", "strength, unlit"
-    LIKENESS = "likeness", "likeness to the bottle"
-    BLOTTER = "blotter", "liking and strength, from the blotter"
-    UNIQUENESS = "uniqueness", "uniqueness, for the maker"
+    LIT = "lit"
+    UNLIT = "unlit"
+    BLOTTER = "blotter"
+
+
+def kinds() -> list[tuple[str, str]]:
+    """Of a panel; a function, so that one more needs no change of the database."""
+    return [(name, kind.words) for name, kind in KINDS.items()]
+
+
+def attributes() -> list[tuple[str, str]]:
+    """Of a score; a function, so that one more needs no change of the database."""
+    return [(one.name, one.words) for one in ALL]
 
 
 class Panel(models.Model):
@@ -27,7 +37,7 @@ class Panel(models.Model):
 
     trial = models.ForeignKey(Trial, on_delete=models.PROTECT, related_name="panels")
     day = models.DateField()
-    asks = models.CharField(max_length=10, choices=Asks, default=Asks.LIT)
+    asks = models.CharField(max_length=20, choices=kinds, default="lit")
     clean_air_min = models.PositiveSmallIntegerField(
         default=5, help_text="minutes in clean air before the next candle"
     )
@@ -160,19 +170,11 @@ class Sniff(models.Model):
         return f"{self.sitting.assessor} at {self.seat}"
 
 
-class Attribute(models.TextChoices):
-    LIKING = "liking", "liking"
-    HOT_THROW = "hot_throw", "hot throw"
-    COLD_THROW = "cold_throw", "cold throw"
-    LIKENESS = "likeness", "likeness to the bottle"
-    UNIQUENESS = "uniqueness", "uniqueness"
-
-
 class Score(models.Model):
     """One answer on one attribute; an empty value is "cannot tell"."""
 
     sniff = models.ForeignKey(Sniff, on_delete=models.PROTECT, related_name="scores")
-    attribute = models.CharField(max_length=10, choices=Attribute)
+    attribute = models.CharField(max_length=20, choices=attributes)
     value = models.SmallIntegerField(null=True, blank=True)
 
     class Meta:

@@ -4,8 +4,8 @@ from datetime import datetime
 
 from throwbench.documents.slips import Slip, SlipSet, slips
 from throwbench.documents.tags import front_tags
+from throwbench.records.attribute import KINDS
 from throwbench.science.errors import UnclearError
-from throwbench.workshop.panel.asks import HAS_SLIPS
 from throwbench.workshop.panel.models import Panel
 from throwbench.workshop.panel.selectors.sittings import sittings_of
 
@@ -18,7 +18,7 @@ def slips_of(panel: Panel, now: datetime) -> bytes:
     UnclearError
         Nothing is left to answer, this kind has no slip, or the scale is too long for one.
     """
-    if panel.asks not in HAS_SLIPS:
+    if not KINDS[panel.asks].has_slip:
         raise UnclearError(
             "There is no slip for this question.",
             "It is asked on the phone.",

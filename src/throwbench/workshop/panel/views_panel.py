@@ -5,6 +5,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
+from throwbench.records.attribute import KINDS
 from throwbench.science.errors import SaidError
 from throwbench.workshop.house.doors import address_for_a_guest
 from throwbench.workshop.house.selectors import people, rooms
@@ -12,7 +13,6 @@ from throwbench.workshop.house.square_code import square_code
 from throwbench.workshop.house.typed_code import in_groups
 from throwbench.workshop.house.web import done, now_of, today_of, who_of, workshop_of
 from throwbench.workshop.panel import services
-from throwbench.workshop.panel.asks import HAS_SLIPS
 from throwbench.workshop.panel.forms_panel import PanelForm
 from throwbench.workshop.panel.handing import hand_round as handed_on
 from throwbench.workshop.panel.models import Asks, Panel, Sitting
@@ -125,7 +125,7 @@ def _sittings(trial: int, pk: int) -> QuerySet[Sitting]:
 def _page(request: HttpRequest, row: Panel, *, said: str = "") -> HttpResponse:
     page = panel_page(row, now_of(request))
     shown = {"page": page, "panel": row, "trial": row.trial, "said": said}
-    has_slips = row.asks in HAS_SLIPS
+    has_slips = KINDS[row.asks].has_slip
     return render(request, "panel/panel.html", {**shown, "has_slips": has_slips})
 
 

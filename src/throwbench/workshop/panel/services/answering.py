@@ -7,11 +7,11 @@ from uuid import UUID
 from django.db import transaction
 from django.utils.timezone import localtime
 
+from throwbench.records.attribute import KINDS
 from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.house.press import current_press
-from throwbench.workshop.panel.asks import ATTRIBUTES
 from throwbench.workshop.panel.models import Panel, Score, Seat, Sitting, Sniff
 from throwbench.workshop.panel.services.noses import must_be_open
 from throwbench.workshop.trials.models import Trial
@@ -130,8 +130,7 @@ def _must_have_begun(panel: Panel, *, now: datetime) -> None:
 
 
 def _on_the_scale(seat: Seat, scores: Mapping[str, int | None]) -> None:
-    wanted = [str(attribute) for attribute in ATTRIBUTES[seat.panel.asks]]
-    if sorted(scores) != sorted(wanted):
+    if sorted(scores) != sorted(KINDS[seat.panel.asks].names):
         raise UnclearError(
             "An answer is missing or was not asked for.",
             "Each question has a step or “cannot tell”.",

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from throwbench.documents.words import THROW_WORDS
+from throwbench.records.attribute import HOT_THROW
 from throwbench.science.words import plain
 from throwbench.workshop.trials.models import Band, Trial
 
@@ -61,13 +61,13 @@ def room_words(band: Band) -> str:
 
 def _steps(trial: Trial) -> list[Step]:
     figures = range(trial.scale_low, trial.scale_high + 1)
-    named = (trial.scale_low, trial.scale_high) == (1, len(THROW_WORDS))
+    named = (trial.scale_low, trial.scale_high) == (1, len(HOT_THROW.steps))
     ends = {trial.scale_low: "start", trial.scale_high: "end"}
     return [
         Step(
             x=_x(trial, figure),
             figure=figure,
-            word=THROW_WORDS[figure - 1] if named else "",
+            word=HOT_THROW.steps[figure - 1] if named else "",
             anchor=ends.get(figure, "middle"),
         )
         for figure in figures
