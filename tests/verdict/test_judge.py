@@ -194,7 +194,7 @@ def test_without_a_score_that_counts_a_candidate_is_not_ranked_but_shown():
     assert slate.only_shown == (("liking", (4, 5, 5, 5)),)
     assert (slate.worth, slate.chance_to_belong) == (None, None)
     assert found.pick == ("Kelp",)
-    assert found.next_steps[0].startswith("Slate: no score of liking or hot throw counts yet.")
+    assert found.next_steps[1].startswith("Slate: no score of liking or hot throw counts yet.")
 
 
 def test_cold_throw_alone_ranks_nobody_and_keeps_its_answer():
@@ -267,7 +267,7 @@ def test_limits_that_are_not_known_yet_allow_a_pick_but_no_sale():
     assert found.pick == ("Slate",)
     missing = of(found, "Slate").limits[0].missing
     assert found.holds == (f"Slate: sell none before its limits are known. {missing}",)
-    assert found.next_steps[0] == missing
+    assert found.next_steps[1] == missing
 
 
 def test_without_burns_every_limit_is_unknown_and_said_to_be():
@@ -403,7 +403,7 @@ def test_scores_from_a_candle_that_tunnels_rank_nothing():
     assert slate.not_ranked_because == "its scores are from a candle that tunnels"
     assert slate.only_shown == (("liking", (4, 5, 5, 5)),)
     assert "Shown, not counted: 4 from a badly wicked candle." in found.reasons
-    assert found.next_steps[0].startswith("Slate: tunnels, so its scores do not rank it.")
+    assert found.next_steps[1].startswith("Slate: tunnels, so its scores do not rank it.")
     assert of(found, "Kelp").burns_well == ("full melt pool not yet judged",)
     assert of(found, "Kelp").not_ranked_because is None
 

@@ -16,6 +16,7 @@ from throwbench.verdict.scent import Scent, ask, summarise
 from throwbench.verdict.settings import Settings
 from throwbench.verdict.speech import headline, holds, next_steps, not_used, risk
 from throwbench.verdict.standing import Ranking, in_order, of_one, rank
+from throwbench.verdict.thin import rests_on
 
 
 def verdict(
@@ -127,6 +128,7 @@ def _speak(
 ) -> Verdict:
     """The figures with their sentences."""
     pick = tuple(item.candidate for item in candidates if item.place == "in the pick")
+    rests = rests_on(found.sorted.counted, ranking.names)
     return Verdict(
         day=day.isoformat(),
         choose=settings.choose,
@@ -144,6 +146,7 @@ def _speak(
             clear_winner=ranking.clear_winner,
             best=candidates[0].chance_best if pick else None,
             level=ranking.level,
+            rests=rests,
         ),
         risk=risk(candidates, loss=ranking.loss, settings=settings),
         holds=(*holds(candidates), *barred_parts(candidates), *not_used(unused)),
@@ -151,6 +154,7 @@ def _speak(
             candidates,
             clear_winner=ranking.clear_winner,
             unlinked=first_unlinked(found.sorted.counted, ranking.names)[1],
+            rests=rests,
         ),
         reasons=(
             *of_scores(found.sorted, scents),

@@ -7,6 +7,7 @@ from throwbench.verdict.links import Groups, to_link
 from throwbench.verdict.result import CandidateVerdict, NotRanked
 from throwbench.verdict.settings import Settings
 from throwbench.verdict.sniffs import ALONE, ENOUGH, again, equal, is_open, others
+from throwbench.verdict.thin import other_evening
 from throwbench.verdict.words import first_of, in_100, listed, number, ordinal, steps
 
 NAMED = 2
@@ -37,20 +38,25 @@ def headline(
     clear_winner: str | None,
     best: float | None,
     level: Sequence[str] = (),
+    rests: str = "",
 ) -> str:
-    """The pick in one sentence, out of so many that were ranked; `level`: nobody is ahead."""
+    """The pick in one sentence, out of so many that were ranked.
+
+    level : nobody is ahead of these. rests : 'two noses, one sniff each', where it is little.
+    """
+    on = f", from {rests}" if rests else ""
     if not pick:
         return "No pick: nothing that may join has a score of liking or hot throw that counts."
     if ranked == 1:
         return f"The pick: {pick[0]}. It stands alone: nothing to compare it with."
     if asked == 1 and best is not None:
         if clear_winner is not None:
-            return f"Clear winner: {clear_winner}, the best {in_100(best)}."
+            return f"Clear winner: {clear_winner}, the best {in_100(best)}{on}."
         if level:
-            return f"No clear winner yet: {first_of(level)} are level, nobody is ahead."
-        return f"No clear winner yet: {pick[0]} is ahead, the best {in_100(best)}."
+            return f"No clear winner yet: {first_of(level)} are level, nobody is ahead{on}."
+        return f"No clear winner yet: {pick[0]} is ahead, the best {in_100(best)}{on}."
     short = f" Only {number(len(pick))} of {number(asked)} can join." if len(pick) < asked else ""
-    return f"The pick: {listed(pick)}.{short}"
+    return f"The pick: {listed(pick)}{on}.{short}"
 
 
 def risk(candidates: Sequence[CandidateVerdict], *, loss: float | None, settings: Settings) -> str:
@@ -135,10 +141,17 @@ BEFORE_NEXT = (
 
 
 def next_steps(
-    candidates: Sequence[CandidateVerdict], *, clear_winner: str | None, unlinked: Groups = ()
+    candidates: Sequence[CandidateVerdict],
+    *,
+    clear_winner: str | None,
+    unlinked: Groups = (),
+    rests: str = "",
 ) -> tuple[str, ...]:
-    """What to do next, the most binding first; `unlinked`: groups that no nose links."""
-    said = []
+    """What to do next, the most binding first.
+
+    unlinked : groups that no nose links. rests : what the verdict rests on, where it is little.
+    """
+    said = [] if alone(candidates) else [*other_evening(rests)]
     for item in candidates:
         if item.place == "in the pick" and not _some(item, "none broken"):
             said.append(_missing(item) or f"Burn {item.candidate} to the end line and log it.")
