@@ -1,4 +1,4 @@
-"""The two panels that other programs were run on, by column."""
+"""The panels that other programs were run on, by column."""
 
 import csv
 from functools import cache
@@ -22,3 +22,9 @@ def wine() -> dict[str, list[str]]:
 def panel() -> dict[str, list[str]]:
     """A simulated panel: 1152 ten-point ratings of 12 scents."""
     return _columns("candle_small.csv")
+
+
+@cache
+def two_oils() -> dict[str, list[str]]:
+    """A simulated small panel: 24 five-point scores of 2 oils by 6 assessors."""
+    return _columns("two_oils.csv")
