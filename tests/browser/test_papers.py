@@ -45,7 +45,11 @@ def _verdict(page) -> None:
 
 @pytest.mark.parametrize(
     ("link", "kind"),
-    [("Print", "application/pdf"), ("Picture", "image/png"), ("Table", "text/csv")],
+    [
+        ("Print the report", "application/pdf"),
+        ("Picture", "image/png"),
+        ("Table for a spreadsheet", "text/csv"),
+    ],
 )
 def test_a_verdict_leaves_on_paper_as_a_picture_and_as_a_table(page, link, kind):
     _verdict(page)

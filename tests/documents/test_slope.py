@@ -46,6 +46,12 @@ def test_each_name_stands_at_both_ends_with_its_figure():
         assert f"{one.hot:.1f} {one.oil}" in text
 
 
+def test_a_fine_line_leads_from_each_dot_to_its_label():
+    lines = re.findall(r'<line[^>]*stroke-width="0.75"', drawn())
+    assert len(lines) == 2 * len(RHUBARBS)
+    assert 'stroke-width="0.75"' not in drawn(narrow=True)
+
+
 def test_a_narrow_one_gives_figures_of_the_one_spoken_of():
     text = drawn(narrow=True)
     assert "4.6" in text

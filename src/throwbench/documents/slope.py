@@ -16,6 +16,8 @@ _TOP, _BOTTOM, _HEIGHT = 26.0, 262.0, 276.0
 _WIDE, _NARROW = (190.0, 370.0, 560.0), (44.0, 276.0, 320.0)
 """Place of the two axes, and the whole width [px]; the narrow one names the oil spoken of only."""
 _LINE = 18.0
+_LEADER = 14.0
+"""From a dot to its label runs a fine line as long as this [px], where names stand beside it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,9 +148,14 @@ def _names(
 ) -> list[Layer]:
     """The names beside both ends, apart from each other, with their figures."""
     layers = []
-    for side, x, align in (("cold", place.cold_x - 12, "right"), ("hot", place.hot_x + 12, "left")):
+    apart = 12 if short else 16 + _LEADER
+    sides = (("cold", place.cold_x, -1, "right"), ("hot", place.hot_x, 1, "left"))
+    for side, axis, out, align in sides:
+        x = axis + out * apart
         ordered = sorted(oils, key=lambda one: -float(getattr(one, side)))
         heights = _apart([place.y(float(getattr(one, side))) for one in ordered])
+        if not short:
+            layers.append(_leaders(place, ordered, heights, side=side, out=out, theme=theme))
         for one, y in zip(ordered, heights, strict=True):
             value = figure(getattr(one, side))
             named = f"{one.oil} {value}" if side == "cold" else f"{value} {one.oil}"
@@ -159,6 +166,19 @@ def _names(
             size = layout.TEXT
             layers.append(marks.texts(told, colour=colour, size=size, weight=weight, align=align))
     return layers
+
+
+def _leaders(
+    place: _Place, oils: list[Ends], heights: list[float], *, side: str, out: int, theme: Theme
+) -> Layer:
+    """A fine line from each dot to its label."""
+    axis = place.cold_x if side == "cold" else place.hot_x
+    near, far = axis + out * 8, axis + out * (12 + _LEADER)
+    lines: list[Datum] = [
+        {"x": near, "y": place.y(float(getattr(one, side))), "x2": far, "y2": y}
+        for one, y in zip(oils, heights, strict=True)
+    ]
+    return marks.rules(lines, colour=theme.ink_3, width=0.75)
 
 
 def _apart(heights: list[float]) -> list[float]:

@@ -1,13 +1,14 @@
 """Each page of a trial's road has its next step as a button; an empty wax card is asked for."""
 
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 
 import pytest
 from django.test import Client
 
 from throwbench.workshop.shelf.models import Wax
-from throwbench.workshop.trials.models import TestCandle, Trial
+from throwbench.workshop.trials.models import Candidate, TestCandle, Trial
+from throwbench.workshop.trials.selectors.trial_list import done_of
 from workshop.trials.conftest import poured
 
 By = dict[str, Any]
@@ -63,3 +64,24 @@ def test_pour_day_asks_for_an_empty_wax_card(
     page = page_of(maker, trial, "pour")
     assert "The wax card of R-36 is empty: fill it in." in page
     assert f"/shelf/waxes/{Wax.objects.get().pk}/" in page
+
+
+class TestTheRoadTicksWhatIsDone:
+    def test_nothing_is_done_before_there_is_a_candle(self, slate: Candidate) -> None:
+        assert done_of(slate.trial) == frozenset()
+
+    def test_a_candle_is_planned_then_poured_then_lit(
+        self, candle: TestCandle, other_candle: TestCandle, now: datetime
+    ) -> None:
+        trial = candle.combination.candidate.trial
+        assert done_of(trial) == {"plan"}
+        poured(candle)
+        assert done_of(trial) == {"plan"}
+        poured(other_candle)
+        assert done_of(trial) == {"plan", "pour"}
+        TestCandle.objects.update(ended_at=now)
+        assert done_of(trial) == {"plan", "pour", "cure"}
+
+    def test_the_page_says_it_in_words(self, maker: Client, candle: TestCandle) -> None:
+        page = maker.get(f"/trials/{candle.combination.candidate.trial_id}/pour/").content.decode()
+        assert '<span class="unseen">done: </span><span class="road__word">Plan' in page

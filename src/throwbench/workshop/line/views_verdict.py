@@ -11,6 +11,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from throwbench.documents.nameless import assessors
 from throwbench.science.errors import SaidError
+from throwbench.science.words import plain
 from throwbench.verdict.speech import BEFORE_NEXT
 from throwbench.workshop.house.web import now_of, who_of
 from throwbench.workshop.line import services
@@ -85,12 +86,19 @@ def _page(
         decisions=list(last_decisions(history)),
         reader=who_of(request),
     )
+    told["tried_with"] = tried_with(trial)
     told["history"], told["since"] = history, changed_since(judgement)
     names = sorted(assessors(found, noses_of(trial)))
     told["archive_name"] = _name(judgement, ".zip")
     told["findings"] = findings_of(found, trial, reader=who_of(request), assessors=names)
     told["themes"] = _themes(trial)
     return render(request, "line/verdict.html", told, status=status)
+
+
+def tried_with(trial: Trial) -> str:
+    """'8 % of wax, R-36, stoneware cup': what the plan sets for all."""
+    load = f"{plain(trial.load_percent)} % of wax" if trial.load_percent else ""
+    return ", ".join(str(one) for one in (load, trial.wax, trial.vessel) if one)
 
 
 def _themes(trial: Trial) -> list[str]:

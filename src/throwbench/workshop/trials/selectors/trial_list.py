@@ -6,7 +6,7 @@ from datetime import date
 from django.db.models import Count, Q
 
 from throwbench.science.words import counted
-from throwbench.workshop.trials.models import Trial
+from throwbench.workshop.trials.models import TestCandle, Trial
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +39,19 @@ def trials() -> tuple[TrialRow, ...]:
         )
         for trial in found
     )
+
+
+def done_of(trial: Trial) -> frozenset[str]:
+    """Steps of its road that every test candle has behind it; a candle that was lit has cured."""
+    candles = TestCandle.objects.filter(combination__candidate__trial=trial)
+    was_lit = Q(burns__isnull=False) | Q(ended_at__isnull=False)
+    count = candles.aggregate(
+        plan=Count("pk", distinct=True),
+        pour=Count("pk", filter=Q(poured_on__isnull=False), distinct=True),
+        cure=Count("pk", filter=was_lit, distinct=True),
+    )
+    every = count["plan"]
+    return frozenset(step for step, through in count.items() if every and through == every)
 
 
 def _stands(oils: int, made: int, poured: int) -> str:

@@ -4,6 +4,8 @@ from django import template
 
 from throwbench.science.words import plain, to_the_mg
 from throwbench.workshop.shelf.models import Wax
+from throwbench.workshop.trials.models import Trial
+from throwbench.workshop.trials.selectors.trial_list import done_of
 from throwbench.workshop.trials.windows import window_of
 
 register = template.Library()
@@ -23,6 +25,12 @@ def weight(grams: float | None) -> str:
 
 
 register.filter("plain", plain)
+
+
+@register.simple_tag
+def steps_done(trial: Trial) -> frozenset[str]:
+    """Steps of its road that are behind a trial, for their ticks."""
+    return done_of(trial)
 
 
 @register.filter
