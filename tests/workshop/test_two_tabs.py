@@ -7,6 +7,7 @@ import pytest
 from django.db.models import Model
 from django.test import Client
 
+from throwbench.workshop.house.models import HouseLimit
 from throwbench.workshop.shelf.models import Oil, Vessel, Wax
 from throwbench.workshop.trials.services import plan
 
@@ -125,6 +126,17 @@ def test_where_both_changed_one_thing_it_asks_and_then_takes_the_answer(maker, r
     assert held(row, "name") == "from the first"
     assert other.send().status_code == 302
     assert held(row, "name") == "from the second"
+
+
+def test_an_own_limit_that_was_set_meanwhile_is_asked_about(maker, workshop):
+    page = "/house/limits/vessel-temperature/"
+    one, other = Tab(maker, page), Tab(maker, page)
+    one.send(value="70")
+    said = other.send(value="65").content.decode()
+    assert "was empty when this page was opened, and was changed to “70 °C” meanwhile" in said
+    assert HouseLimit.objects.get().value == 70
+    assert other.send().status_code == 302
+    assert HouseLimit.objects.get().value == 65
 
 
 def test_choices_units_and_empty_boxes_are_said_as_they_are_read(maker, rows):

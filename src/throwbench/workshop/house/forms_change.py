@@ -23,9 +23,13 @@ class ChangeForm(forms.Form):
             options["initial"] = known
         super().__init__(*args, **options)
         self.meanwhile: dict[str, str] = {}
-        for name in known or ():
+        self.stands_as(known or {})
+
+    def stands_as(self, known: Mapping[str, Any]) -> None:
+        """Say what is kept now in these boxes, before the form is read."""
+        for name in known:
             self.fields[name].show_hidden_initial = True
-        if self.is_bound and known:
+        if self.is_bound:
             self._take_up(known)
 
     def _take_up(self, known: Mapping[str, Any]) -> None:

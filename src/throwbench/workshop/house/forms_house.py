@@ -108,11 +108,11 @@ class SettingsForm(ChangeForm):
         return cls(sent, known={name: getattr(here, name) for name in cls.base_fields})
 
 
-class LimitForm(forms.Form):
+class LimitForm(ChangeForm):
     """The maker's own figure of one rule; empty, the shipped one holds."""
 
-    def __init__(self, limit: LimitShown, *args: Any, **options: Any) -> None:
-        super().__init__(*args, **options)
+    def __init__(self, limit: LimitShown, sent: Any = None) -> None:
+        super().__init__(sent)
         unit = limit.rule.unit
         self.fields["value"] = FigureField(
             label=f"Own figure: {limit.rule.compare}",
@@ -122,6 +122,7 @@ class LimitForm(forms.Form):
             initial=limit.own,
             help_text="Empty: no figure of your own; the shipped one holds.",
         )
+        self.stands_as({"value": limit.own})
 
 
 class PhoneForm(forms.Form):

@@ -108,7 +108,7 @@ def limit(request: HttpRequest, rule: str) -> HttpResponse:
     shown = selectors.limit_shown(rule, day=today_of(request))
     if shown is None or not shown.can_be_set:
         raise Http404
-    form = LimitForm(shown, request.POST if request.method == "POST" else None)
+    form = LimitForm(shown, sent(request))
     if request.method == "POST" and done(
         form,
         lambda: services.set_house_limit(
