@@ -196,11 +196,16 @@ def be_nose(page: Page, name: str) -> None:
     main_of(page).get_by_role("button", name=re.compile(f"^{name}")).click()
 
 
-def score(page: Page, tag: str, *, liking: str, strength: str) -> None:
-    """The answers to one candle, as a guest presses them; a name leads to one of them at once."""
+def at_tag(page: Page, tag: str) -> None:
+    """To the page of one tag; a name leads to one of them at once, or to all of them."""
     if head_of(page) != tag:
         unfold(page, "Not this one, or no more")
         follow_link(page, re.compile(rf"\b{tag}\b"))
+
+
+def score(page: Page, tag: str, *, liking: str, strength: str) -> None:
+    """The answers to one candle, as a guest presses them."""
+    at_tag(page, tag)
     answer(page, "Do you like it?", liking)
     answer(page, "How strong is it?", strength)
     press(page, f"Send {tag}")

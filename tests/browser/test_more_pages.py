@@ -121,7 +121,7 @@ def test_the_phone_that_goes_round_is_readable(panel_page):
     page.goto("/nose/")
     road.be_nose(page, "Isak")
     found += faults(page)
-    road.follow_link(page, "417")
+    road.at_tag(page, "417")
     found += faults(page)
     road.press(page, "Send 417")
     found += faults(page)

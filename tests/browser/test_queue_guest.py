@@ -18,7 +18,7 @@ def page(on_plain_http, phones):
     road.follow_link(page, "Hand the phone round")
     page.digits = road.hand_round(page)
     road.be_nose(page, "Isak")
-    road.follow_link(page, "417")
+    road.at_tag(page, "417")
     page.wait_for_selector(fielding.READY)
     yield page
     context.close()

@@ -3,6 +3,7 @@
 import re
 import uuid
 from datetime import timedelta
+from itertools import permutations
 
 import pytest
 from django.test import Client
@@ -55,12 +56,15 @@ def test_who_rests_who_is_done_and_who_sits_out(phone, noses, panel, by):
     assert re.findall(r'noses__name">([^<]+)<', page)[:2] == ["Åse", "Odd"]
 
 
-def test_each_nose_begins_at_another_tag(phone, noses):
-    first = []
-    for person in noses[:3]:
-        page = taken_by(phone, person).get("/nose/mine/").text
-        first.append(re.findall(r'href="/nose/(\d{3})/"', page)[0])
-    assert sorted(first) == sorted(TAGS)
+def test_noses_are_dealt_the_rows_of_a_balanced_square_and_a_guest_the_next(phone, noses, panel):
+    """With three tags, six noses go in all six orders; a guest who joins goes in one of them."""
+    for name in ("Guest A", "Guest B"):
+        phone.post("/nose/someone-else/", {"name": name})
+    walks = []
+    for row in panel.sittings.all():
+        page = taken_by(phone, row.assessor).get("/nose/mine/").text
+        walks.append(tuple(re.findall(r'<a href="/nose/(\d{3})/"', page)))
+    assert set(walks) == set(permutations(TAGS))
 
 
 def test_liking_comes_before_strength(phone, noses):

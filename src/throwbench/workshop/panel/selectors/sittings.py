@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 
 from django.db.models import Max, Q, QuerySet
 
+from throwbench.science.sniff_order import walk
 from throwbench.workshop.house.press import current_press
 from throwbench.workshop.panel.models import Panel, Seat, Sitting, Sniff, Way
 
@@ -65,9 +66,8 @@ def sittings_of(panel: Panel, now: datetime) -> tuple[OpenSitting, ...]:
 
 
 def in_order_of(sitting: Sitting, seats: Sequence[Seat], place: int) -> tuple[Seat, ...]:
-    """The walk of one nose: each begins one seat later, so that no candle is always the first."""
-    start = place % len(seats) if seats else 0
-    return (*seats[start:], *seats[:start])
+    """The walk of one nose: who sits down later gets the next row of a balanced square."""
+    return tuple(seats[which] for which in walk(len(seats), place))
 
 
 def _whole(panels: QuerySet[Panel]) -> QuerySet[Panel]:
