@@ -14,7 +14,7 @@ import pytest
 
 from throwbench.web import callers
 from throwbench.web.callers import EACH, Callers, most_callers
-from throwbench.web.server import free_port
+from throwbench.web.listening import free_port
 
 FEW_FILES = "import resource; resource.setrlimit(resource.RLIMIT_NOFILE, ({n}, {n})); "
 THROWBENCH = FEW_FILES.format(n=256) + "from throwbench.cli import main; main()"

@@ -17,7 +17,7 @@ from pathlib import Path
 import pytest
 
 from throwbench.web.folder import Folder
-from throwbench.web.server import doors, free_port
+from throwbench.web.listening import doors, free_port
 
 THROWBENCH = [sys.executable, "-c", "from throwbench.cli import main; main()"]
 

@@ -10,7 +10,8 @@ from typing import IO, TYPE_CHECKING
 
 from throwbench.web.contents import close_to_others
 from throwbench.web.folder import Folder, FolderError
-from throwbench.web.server import Doors, doors, free_port, open_folder, serve, set_up
+from throwbench.web.listening import Doors, doors, free_port
+from throwbench.web.server import open_folder, serve, set_up
 
 if TYPE_CHECKING:
     from throwbench.web.tls.keep import Vouched
@@ -77,7 +78,7 @@ def serve_and_say(
     at = doors(port=_port(port, lan=held.lan), lan=held.lan)
     vouched = None
     if held.https:
-        from throwbench.web.tls.second_door import with_https  # noqa: PLC0415
+        from throwbench.web.tls.opening import with_https  # noqa: PLC0415
 
         at, vouched = with_https(folder, at, port=https_port)
     _tell_django(at, vouched)
@@ -170,7 +171,7 @@ def _said(
     yield "Come in with this link; it works once, for 30 minutes:"
     yield f"  {link}"
     if vouched:
-        from throwbench.web.tls.second_door import said  # noqa: PLC0415
+        from throwbench.web.tls.opening import said  # noqa: PLC0415
 
         yield from EXPOSED_BOTH
         yield from said(at, vouched)

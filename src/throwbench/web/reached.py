@@ -10,6 +10,7 @@ from django.http import HttpRequest, HttpResponse
 from throwbench.workshop.house.address import is_noted, note_reached
 from throwbench.workshop.house.machine import netloc_of
 from throwbench.workshop.house.press import current_press
+from throwbench.workshop.house.selectors import workshop
 from throwbench.workshop.house.web import now_of, workshop_of
 
 Handler = Callable[[HttpRequest], HttpResponse]
@@ -56,3 +57,9 @@ def _came_from_elsewhere(request: HttpRequest) -> bool:
     except OSError as error:
         return error.errno == errno.EADDRNOTAVAIL
     return False
+
+
+def own_address() -> str:
+    """The address that the maker gave the workshop; empty where there is none."""
+    here = workshop()
+    return here.address if here else ""

@@ -3,96 +3,23 @@
 import gc
 import os
 import signal
-import socket
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import datetime
-from pathlib import Path
 from queue import SimpleQueue
 from threading import Thread
 from typing import Any
 
 from throwbench.web.folder import ENVIRONMENT, Folder, FolderError
+from throwbench.web.listening import OWN, Doors
 
 OBJECTS_BETWEEN = 10_000
 """New objects between two collections of rubbish: about as many as a long page makes."""
 THREADS = 6
 """Requests at once. SQLite writes one at a time; readers do not wait for it."""
-
-
 WAITING = 128
 """Callers who may wait for a thread; more are turned away at the door."""
 LARGEST_BODY = 24 * 1024 * 1024
 """Bytes of one request: a photo of 20 MB and what stands around it. More is not even received."""
-OWN = ("localhost", "127.0.0.1", "[::1]")
-"""Names of this machine to itself."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Doors:
-    """Where the server listens, and under which names it answers."""
-
-    host: str
-    port: int
-    names: tuple[str, ...]
-    tls: "Tls | None" = None
-
-    @property
-    def address(self) -> str:
-        shown = "127.0.0.1" if self.host in ("127.0.0.1", "0.0.0.0") else self.host
-        return f"http://{shown}:{self.port}"
-
-    @property
-    def from_the_network(self) -> tuple[str, ...]:
-        """Addresses that a phone on the same network can reach; none when it is closed.
-
-        Those over https stand first.
-        """
-        if self.host != "0.0.0.0":
-            return ()
-        plain = tuple(f"http://{name}:{self.port}" for name in self.names if name not in OWN)
-        return (*self.over_https, *plain)
-
-    @property
-    def over_https(self) -> tuple[str, ...]:
-        return self.tls.addresses if self.tls else ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tls:
-    """The second door, over https: its port, its files, and where it is reached."""
-
-    port: int
-    chain: Path
-    key: Path
-    addresses: tuple[str, ...]
-    renew: Callable[[], object]
-    """Makes the certificate anew where it is time; the files stay where they are."""
-
-
-def doors(*, port: int, lan: bool) -> Doors:
-    """This machine alone, or with `lan` everybody on its network."""
-    if not lan:
-        return Doors(host="127.0.0.1", port=port, names=OWN)
-    return Doors(host="0.0.0.0", port=port, names=(*OWN, *_names_on_the_network()))
-
-
-def _names_on_the_network() -> tuple[str, ...]:
-    """This machine's addresses first, then its names."""
-    name = socket.gethostname()
-    found = {name: None, f"{name}.local": None}
-    try:
-        own = socket.gethostbyname_ex(name)[2]
-    except OSError:
-        own = []
-    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
-        try:
-            probe.connect(("192.0.2.1", 9))  # nothing is sent: it only asks which way out is used
-            own = [probe.getsockname()[0], *own]
-        except OSError:
-            pass
-    reachable = dict.fromkeys(a for a in own if not a.startswith("127."))
-    return (*reachable, *found)
 
 
 def open_folder(folder: Folder, *, names: tuple[str, ...] = OWN) -> None:
@@ -131,34 +58,13 @@ def _answer_at_own_address() -> None:
     """The address that the maker gave the workshop is one of its names."""
     from django.conf import settings  # noqa: PLC0415
 
+    from throwbench.web.reached import own_address  # noqa: PLC0415
     from throwbench.workshop.house.address import answer_to_it  # noqa: PLC0415
 
     address = own_address()
     if address:
         answer_to_it(address)
         settings.CSRF_TRUSTED_ORIGINS.append(address)
-
-
-def own_address() -> str:
-    """The address that the maker gave the workshop; empty where there is none."""
-    from throwbench.workshop.house.selectors import workshop  # noqa: PLC0415
-
-    here = workshop()
-    return here.address if here else ""
-
-
-def free_port(wanted: int, *, host: str = "127.0.0.1") -> int:
-    """The wanted port, or a free one where somebody else listens there."""
-    for port in (wanted, 0):
-        with socket.socket() as probe:
-            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-            try:
-                probe.bind((host, port))
-            except OSError:
-                continue
-            found: int = probe.getsockname()[1]
-            return found
-    raise OSError("no port is free")
 
 
 def serve(at: Doors, *, ready: Callable[[], None] = lambda: None) -> str:
@@ -203,7 +109,7 @@ def _servers(at: Doors) -> list[Any]:
         PatientServer((at.host, at.port), application, callers=Callers(most=most), **alike)
     ]
     if at.tls:
-        from throwbench.web.tls.door import TlsServer, adapter, keep_renewing  # noqa: PLC0415
+        from throwbench.web.tls.server import TlsServer, adapter, keep_renewing  # noqa: PLC0415
 
         second = TlsServer((at.host, at.tls.port), application, callers=Callers(most=most), **alike)
         second.ssl_adapter = adapter(at.tls.chain, at.tls.key)

@@ -16,8 +16,8 @@ from threading import Thread
 import pytest
 
 from throwbench.web.folder import Folder, FolderError
-from throwbench.web.server import Tls, free_port
-from throwbench.web.tls.door import adapter, renew
+from throwbench.web.listening import Tls, free_port
+from throwbench.web.tls.server import adapter, renew
 from web.test_server import THROWBENCH, Window, called, serving
 from web.tls.conftest import NOW
 

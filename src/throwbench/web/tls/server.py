@@ -11,8 +11,8 @@ from typing import Any
 from cheroot.ssl.builtin import BuiltinSSLAdapter
 
 from throwbench.web.folder import FolderError
+from throwbench.web.listening import Tls
 from throwbench.web.patience import PatientConnection, PatientServer
-from throwbench.web.server import Tls
 
 LOOKS_EVERY_S = 24 * 3600
 SPEAKS_HTTPS = "This door speaks https. Write https:// in front of the address.\n"

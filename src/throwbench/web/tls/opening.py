@@ -8,7 +8,8 @@ from ipaddress import ip_address
 from urllib.parse import urlsplit
 
 from throwbench.web.folder import Folder, FolderError
-from throwbench.web.server import OWN, Doors, Tls, free_port, own_address
+from throwbench.web.listening import OWN, Doors, Tls, free_port
+from throwbench.web.reached import own_address
 from throwbench.web.tls.keep import Vouched, vouch
 
 NEIGHBOURS = 9
