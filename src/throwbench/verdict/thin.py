@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Collection, Sequence
 
 from throwbench.records import Score
-from throwbench.verdict.counted import LIT
+from throwbench.records.attribute import LIT
 from throwbench.verdict.words import number
 
 FEW_NOSES = 2
