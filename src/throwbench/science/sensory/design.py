@@ -15,8 +15,9 @@ Whole = npt.NDArray[np.intp]
 class Design:
     """Two sparse (n, p) matrices: what each effect adds to the upper and the lower threshold.
 
-    The last `tail` effects never meet in a score. `rows`, `columns` are the pairs of effects that
-    do meet; `assembly` sums the (3 n,) second derivatives of the scores into these pairs.
+    `weight` says how many scores a row stands for. The last `tail` effects never meet in a score.
+    `rows`, `columns` are the pairs of effects that do meet; `assembly` sums the (3 n,) second
+    derivatives of the scores into these pairs.
     """
 
     upper: csr_array
@@ -26,12 +27,22 @@ class Design:
     rows: Whole
     columns: Whole
     assembly: csr_array
+    weight: Array
 
     @classmethod
     def of(
-        cls, *, upper: csr_array | Array, lower: csr_array | Array, link: Link, tail: int = 0
+        cls,
+        *,
+        upper: csr_array | Array,
+        lower: csr_array | Array,
+        link: Link,
+        tail: int = 0,
+        weight: Array | None = None,
     ) -> "Design":
-        """Prepare two (n, p) matrices; the same scores are then assembled many times."""
+        """Prepare two (n, p) matrices; the same scores are then assembled many times.
+
+        weight : (n,) how many scores a row stands for; None: each for one.
+        """
         up = csr_array(upper)
         low = up if lower is upper else csr_array(lower)
         score, effect, of_up, of_low = _entries(up, low)
@@ -56,6 +67,7 @@ class Design:
             rows=rows,
             columns=columns,
             assembly=assembly,
+            weight=np.ones(n) if weight is None else weight,
         )
 
     def moved(self, effects: Array) -> tuple[Array, Array]:
@@ -66,15 +78,15 @@ class Design:
     def gradient(self, d: Slopes) -> Array:
         """(batch, p) first derivatives of the log likelihood by the effects."""
         if self.lower is self.upper:
-            return np.asarray((d.a + d.b) @ self.upper)
-        return np.asarray(d.a @ self.upper + d.b @ self.lower)
+            return np.asarray((self.weight * (d.a + d.b)) @ self.upper)
+        return np.asarray((self.weight * d.a) @ self.upper + (self.weight * d.b) @ self.lower)
 
     def curvature(self, d: Slopes) -> Array:
         """(batch, p, p) second derivatives of the log likelihood by the effects."""
-        weight = np.concatenate([d.aa, d.bb, d.ab], axis=1)
+        bends = np.concatenate([self.weight * one for one in (d.aa, d.bb, d.ab)], axis=1)
         p = self.upper.shape[1]
-        full = np.zeros((len(weight), p, p))
-        full[:, self.rows, self.columns] = (self.assembly @ weight.T).T
+        full = np.zeros((len(bends), p, p))
+        full[:, self.rows, self.columns] = (self.assembly @ bends.T).T
         return full
 
 

@@ -35,7 +35,8 @@ class Mode:
 
 def _log_joint(design: Design, a0: Array, b0: Array, effects: Array, z: Array) -> Array:
     up, low = design.moved(effects)
-    total = log_chance(design.link, a0 + up, b0 + low).sum(axis=-1) - 0.5 * (z**2).sum(axis=-1)
+    each = design.weight * log_chance(design.link, a0 + up, b0 + low)
+    total = each.sum(axis=-1) - 0.5 * (z**2).sum(axis=-1)
     return np.asarray(np.where(np.isfinite(total), total, -np.inf))
 
 

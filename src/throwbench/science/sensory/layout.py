@@ -6,7 +6,7 @@ for the quantile Phi(v) of that spread's prior, so the prior of a point is stand
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -55,9 +55,11 @@ class Layout:
     ) -> "Layout":
         """Lay out (n,) scores; `effects` are the candidates and then the further terms.
 
-        The largest of these stands last, where the algebra takes its levels one by one.
+        The largest of these stands last, where the algebra takes its levels one by one. Scores
+        that are alike in all of them are one row with their number as its weight.
         """
         effects = [*effects[:1], *sorted(effects[1:], key=lambda term: len(term[0].levels))]
+        score, effects, weight = _gathered(score, effects)
         low, high = scale
         top, bottom = score == high, score == low
         level = csr_array(np.ones((len(score), 1)))
@@ -74,6 +76,7 @@ class Layout:
                 lower=beside([csr_array(below), moved]).multiply(~bottom[:, None]),
                 link=link,
                 tail=len(effects[-1][0].levels),
+                weight=weight,
             ),
             upper=np.where(top, np.inf, score + 0.5 - middle),
             lower=np.where(bottom, -np.inf, score - 0.5 - middle),
@@ -119,3 +122,15 @@ class Layout:
         sizes = [self.borders, 1, *(len(effect.levels) for effect, _ in self.effects)]
         edges = np.cumsum([0, *sizes])
         return [unknowns[:, a:b] for a, b in pairwise(edges.tolist())]
+
+
+def _gathered(
+    score: npt.NDArray[np.intp], effects: Sequence[Term]
+) -> tuple[npt.NDArray[np.intp], list[Term], Array]:
+    """Each different row once, in the order in which they first stand, and how often it stands."""
+    table = np.column_stack([score, *(effect.of_row for effect, _ in effects)])
+    _, first, count = np.unique(table, axis=0, return_index=True, return_counts=True)
+    order = np.argsort(first)
+    kept = first[order]
+    once = [(replace(effect, of_row=effect.of_row[kept]), size) for effect, size in effects]
+    return score[kept], once, count[order].astype(float)
