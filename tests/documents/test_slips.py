@@ -52,7 +52,7 @@ def test_a_blotter_is_not_called_a_candle() -> None:
 
 
 def test_there_is_no_way_to_print_what_would_tell() -> None:
-    assert {field.name for field in fields(Slip)} == {"assessor", "tag", "room"}
+    assert {field.name for field in fields(Slip)} == {"assessor", "tag", "room", "place"}
     assert {field.name for field in fields(SlipSet)} == {
         "day",
         "slips",
@@ -98,16 +98,29 @@ def test_no_clean_air_asked_for_is_not_mentioned() -> None:
     assert "clean air" not in said
 
 
-def test_three_stand_on_a_sheet_and_keep_their_order() -> None:
+def test_cut_and_laid_on_one_another_the_thirds_of_the_sheets_keep_their_order() -> None:
     noses = ("Odd", "Pernille", "Isak", "Maren", "Tor")
-    made = slips(
-        replace(SET, slips=tuple(Slip(assessor=n, tag=t) for n in noses for t in ("417", "803")))
-    )
-    said = pages(made)
+    order = [Slip(assessor=nose, tag=tag) for nose in noses for tag in ("417", "803")]
+    said = pages(slips(replace(SET, slips=tuple(order))))
     assert len(said) == 4
-    whole = " ".join(said)
-    order = [whole.index(f"{tag} {nose}") for nose in noses for tag in ("417", "803")]
-    assert order == sorted(order)
+    piles: list[list[str]] = [[], [], []]
+    for sheet in said:
+        for pile, there in zip(piles, sheet.split("This candle")[1:], strict=False):
+            pile.append(there)
+    begins = [there.strip().split(" Monday")[0] for pile in piles for there in pile]
+    assert begins == [f"{one.tag} {one.assessor}" for one in order]
+
+
+def test_a_slip_says_which_of_how_many_it_is() -> None:
+    (said,) = pages(slips(replace(SET, slips=(replace(ODD, place=(2, 6)),))))
+    assert "417 2 of 6 Odd" in said
+
+
+def test_how_the_nose_is_today_is_asked_once_an_assessor() -> None:
+    three = (ODD, replace(ODD, tag="803"), replace(ODD, assessor="Tor"))
+    (said,) = pages(slips(replace(SET, slips=three)))
+    asked = [there.count("tired nose perfume") for there in said.split("This candle")[1:]]
+    assert asked == [1, 0, 1]
 
 
 def test_no_slip_is_an_empty_sheet() -> None:

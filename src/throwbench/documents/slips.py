@@ -14,16 +14,21 @@ from throwbench.science.errors import UnclearError
 
 MOST_STEPS = 11
 """So many answers have room side by side."""
+A_SHEET = 3
 CAUTION = "Don't take part if scent gives you headaches or asthma. Stop any time."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slip:
-    """One assessor at one tag; `room` is where it stands."""
+    """One assessor at one tag; `room` is where it stands, `place` which of how many it is.
+
+    How the nose is today is asked on the first slip of an assessor in a set.
+    """
 
     assessor: str
     tag: str
     room: str = ""
+    place: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +45,9 @@ class SlipSet:
 def slips(made: SlipSet) -> bytes:
     """Return the slips as a PDF, three on a sheet, to be cut; without any, one empty sheet.
 
+    Once the pile of sheets is cut and its thirds are laid on one another, the slips lie in their
+    order.
+
     Raises
     ------
     UnclearError
@@ -55,12 +63,13 @@ def slips(made: SlipSet) -> bytes:
             f"A slip has room for 2 to {MOST_STEPS} steps.",
             "Use a shorter scale, or the phone handed round.",
         )
+    firsts = {one.assessor: one for one in reversed(made.slips)}.values()
     data = {
         "title": "Slips",
         "day": [made.day.year, made.day.month, made.day.day],
         "day_words": day_words(made.day),
         "this": "This blotter" if made.asks == "blotter" else "This candle",
-        "slips": [_slip(one) for one in made.slips],
+        "slips": [one and _slip(one, asks_nose=one in firsts) for one in in_piles(made.slips)],
         "questions": [_question(*one, steps) for one in KINDS[made.asks].asks],
         "caution": CAUTION,
         "after": _after(made.clean_air_min),
@@ -85,11 +94,20 @@ def three_digits(tag: str) -> str:
     return tag
 
 
-def _slip(one: Slip) -> dict[str, str]:
+def in_piles(made: Sequence[Slip]) -> list[Slip | None]:
+    """Sheet by sheet from the top; the last pile may lack some."""
+    sheets = -(-len(made) // A_SHEET)
+    padded = [*made, *[None] * (sheets * A_SHEET - len(made))]
+    return [padded[pile * sheets + sheet] for sheet in range(sheets) for pile in range(A_SHEET)]
+
+
+def _slip(one: Slip, *, asks_nose: bool) -> dict[str, Any]:
     return {
         "assessor": printable(one.assessor),
         "tag": three_digits(one.tag),
         "room": printable(one.room),
+        "nth": "" if one.place is None else f"{one.place[0]} of {one.place[1]}",
+        "asks-nose": asks_nose,
     }
 
 

@@ -1,6 +1,7 @@
 """Slips on paper: printed for who has still to answer, typed in fast, put right with a reason."""
 
 import uuid
+from datetime import time, timedelta
 
 import pytest
 from pypdfium2 import PdfDocument
@@ -9,6 +10,8 @@ from throwbench.science.errors import UnclearError
 from throwbench.workshop.house.models import Correction
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.models import Score, Sniff
+from throwbench.workshop.panel.selectors import sittings_of
+from throwbench.workshop.panel.selectors.moments import moment_of
 from workshop.panel.conftest import TAGS, WHOLE
 
 
@@ -56,6 +59,74 @@ def test_a_slip_knows_nothing_of_minutes(maker, here, odd):
     maker.post(f"{here}slips/{odd.pk}/", {**row("417", "4", "3"), **row("682", "4", "3")})
     known = Sniff.objects.values_list("minutes_lit", "clean_air_min")
     assert list(known) == [(None, None)] * 2
+
+
+def test_a_time_as_written_is_kept_and_clean_air_reckoned_from_it(maker, here, odd, now):
+    """Opened at 11:05 by the wall; typed in three quarters of an hour later."""
+    odd.panel.opened_at = now - timedelta(hours=1)
+    odd.panel.save()
+    sent = {**row("417", "4", "3", clock="10:30"), **row("682", "4", "3", clock="10:33")}
+    maker.post(f"{here}slips/{odd.pk}/", {**sent, **row("953", "2", "2")})
+    known = {one.seat.tag: moment_of(one).clean_air_min for one in Sniff.objects.all()}
+    assert known == {"417": None, "682": 3, "953": None}
+    assert [one.is_timed for one in Sniff.objects.order_by("seat__tag")] == [True, True, False]
+
+
+def test_a_slip_without_its_time_says_nothing_of_the_air_before_or_after(panel, odd, by):
+    now = by["now"]
+    slips = [services.TypedSlip(seat=panel.seats.get(tag="417"), scores=WHOLE["lit"])]
+    services.type_slips(odd, slips, **by)
+    services.answer(
+        odd, panel.seats.get(tag="682"), scores=WHOLE["lit"], at=now, way="link", now=now
+    )
+    assert [moment_of(one).clean_air_min for one in Sniff.objects.all()] == [None, None]
+
+
+def test_only_a_slip_of_just_now_asks_for_clean_air(panel, odd, by):
+    now = by["now"]
+    seats = list(panel.seats.all())
+    services.type_slips(odd, [services.TypedSlip(seat=seats[0], scores=WHOLE["lit"])], **by)
+    assert sittings_of(panel, now)[0].free_at is None
+    timed = services.TypedSlip(seat=seats[1], scores=WHOLE["lit"], clock=time(11, 4))
+    services.type_slips(odd, [timed], **by)
+    assert sittings_of(panel, now)[0].free_at == now + timedelta(minutes=4)
+
+
+@pytest.mark.parametrize(
+    ("clock", "said"),
+    [
+        ("23:10", "The slip for 417 says 23:10, and it is 11:05."),
+        ("02:10", "The slip for 417 says 02:10, and the panel was opened at 11:05."),
+        ("noon", "That is no time."),
+    ],
+)
+def test_a_time_that_cannot_be_is_refused_and_all_stays_typed(maker, here, odd, clock, said):
+    page = maker.post(f"{here}slips/{odd.pk}/", row("417", "4", "3", clock=clock)).text
+    assert said in page
+    assert 'name="417_liking" value="4"' in page
+    assert not Sniff.objects.exists()
+
+
+def test_a_time_alone_is_no_slip_yet(maker, here, odd):
+    page = maker.post(f"{here}slips/{odd.pk}/", row("417", "", "", clock="11:05")).text
+    assert "is empty for 417" in page
+
+
+def test_how_the_nose_is_is_typed_once_for_all_slips(maker, here, odd):
+    maker.post(f"{here}slips/{odd.pk}/", {**row("417", "4", "3"), "perfume": "on"})
+    odd.refresh_from_db()
+    assert (odd.tired, odd.perfume) == (False, True)
+    assert 'name="perfume" id="id_perfume" checked' in maker.get(f"{here}slips/{odd.pk}/").text
+
+
+def test_a_slip_stands_at_its_place_of_the_whole_walk(maker, here, panel, odd, by):
+    now = by["now"]
+    services.answer(
+        odd, panel.seats.get(tag="417"), scores=WHOLE["lit"], at=now, way="link", now=now
+    )
+    words = " ".join(text_of(maker.get(f"{here}slips.pdf").content).split())
+    assert "682 2 of 3 Odd" in words
+    assert "417 1 of 3 Odd" not in words
 
 
 def test_half_a_slip_is_asked_about_and_stays_typed(maker, here, odd):

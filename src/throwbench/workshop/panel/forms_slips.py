@@ -44,16 +44,22 @@ class SlipRow:
 
     seat: Seat
     steps: tuple[forms.BoundField, ...]
+    clock: forms.BoundField
     word: forms.BoundField
     known: forms.BoundField
 
     @property
     def errors(self) -> list[str]:
-        return [str(error) for field in (*self.steps, self.word) for error in field.errors]
+        return [
+            str(error) for field in (*self.steps, self.clock, self.word) for error in field.errors
+        ]
 
 
 class SlipsForm(EntryForm):
-    """One assessor's slips: a row for each tag that is not given yet."""
+    """One assessor's slips: a row for each tag that is not given yet; how the nose is, once."""
+
+    tired = forms.BooleanField(label="The nose is tired", required=False)
+    perfume = forms.BooleanField(label="Wears perfume", required=False)
 
     def __init__(self, asked: Sequence[Asked], seats: Sequence[Seat], *args: Any, **options: Any):
         super().__init__(*args, **options)
@@ -61,6 +67,7 @@ class SlipsForm(EntryForm):
         for seat in seats:
             for one in asked:
                 self.fields[_name(seat, one.attribute)] = StepField(one, required=False)
+            self.fields[_name(seat, "clock")] = _time_as_written()
             self.fields[_name(seat, "word")] = forms.CharField(required=False, max_length=80)
             self.fields[_name(seat, "known")] = forms.BooleanField(required=False)
 
@@ -69,6 +76,7 @@ class SlipsForm(EntryForm):
             yield SlipRow(
                 seat=seat,
                 steps=tuple(self[_name(seat, one.attribute)] for one in self.asked),
+                clock=self[_name(seat, "clock")],
                 word=self[_name(seat, "word")],
                 known=self[_name(seat, "known")],
             )
@@ -88,6 +96,7 @@ class SlipsForm(EntryForm):
             TypedSlip(
                 seat=seat,
                 scores={a.attribute: meant(told[_name(seat, a.attribute)]) for a in self.asked},
+                clock=told[_name(seat, "clock")],
                 word=told[_name(seat, "word")],
                 recognised=True if told[_name(seat, "known")] else None,
             )
@@ -96,7 +105,7 @@ class SlipsForm(EntryForm):
         ]
 
     def _is_typed(self, seat: Seat, told: dict[str, Any]) -> bool:
-        names = (*(one.attribute for one in self.asked), "word", "known")
+        names = (*(one.attribute for one in self.asked), "clock", "word", "known")
         return any(told.get(_name(seat, name)) for name in names)
 
     def _whole_or_empty(self, seat: Seat, told: dict[str, Any]) -> None:
@@ -134,6 +143,12 @@ class PutRightForm(forms.Form):
 
     def scores(self) -> dict[str, int | None]:
         return {one.attribute: meant(self.cleaned_data[one.attribute]) for one in self.asked}
+
+
+def _time_as_written() -> forms.TimeField:
+    attrs = {"type": "time", "autocomplete": "off"}
+    widget = forms.TimeInput(attrs=attrs, format="%H:%M")
+    return forms.TimeField(label="Time, as written", required=False, widget=widget)
 
 
 def meant(text: str) -> int | None:

@@ -145,6 +145,9 @@ class Sniff(models.Model):
     sitting = models.ForeignKey(Sitting, on_delete=models.PROTECT, related_name="sniffs")
     seat = models.ForeignKey(Seat, on_delete=models.PROTECT, related_name="sniffs")
     at = models.DateTimeField()
+    is_timed = models.BooleanField(
+        default=True, help_text="the nose sniffed then; else a slip was typed in then"
+    )
     way = models.CharField(max_length=10, choices=Way)
     minutes_lit = models.FloatField(null=True, blank=True)
     clean_air_min = models.FloatField(null=True, blank=True)

@@ -25,7 +25,12 @@ def slips_of(panel: Panel, now: datetime) -> bytes:
             "Hand the phone round.",
         )
     left = tuple(
-        Slip(assessor=row.name, tag=seat.tag, room=seat.room.name)
+        Slip(
+            assessor=row.name,
+            tag=seat.tag,
+            room=seat.room.name,
+            place=(row.place_of(seat), len(row.walk)),
+        )
         for row in sittings_of(panel, now)
         if row.comes
         for seat in row.ahead

@@ -30,7 +30,9 @@ def slips_by(request: HttpRequest, trial: int, pk: int, sitting: int) -> HttpRes
     row = next((one for one in rows if one.sitting.pk == sitting), None)
     if row is None:
         raise Http404
-    form = SlipsForm(asked(panel.asks, panel.trial), row.ahead, request.POST or None)
+    today = {"tired": row.sitting.tired, "perfume": row.sitting.perfume}
+    questions = asked(panel.asks, panel.trial)
+    form = SlipsForm(questions, row.ahead, request.POST or None, initial=today)
     if request.method == "POST" and done(form, lambda: _typed(request, row.sitting, form)):
         return redirect("panel:slips", trial, pk)
     shown = {"panel": panel, "trial": panel.trial, "row": row, "form": form}
@@ -66,6 +68,8 @@ def _typed(request: HttpRequest, sitting: Sitting, form: SlipsForm) -> None:
     services.type_slips(
         sitting,
         form.slips(),
+        tired=form.cleaned_data["tired"],
+        perfume=form.cleaned_data["perfume"],
         who=who_of(request),
         now=now_of(request),
         entry=form.cleaned_data["entry"],

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from throwbench.workshop.panel.models import Asks, Sniff, Way
+from throwbench.workshop.panel.models import Asks, Sniff
 from throwbench.workshop.trials.models import Burn, BurnKind
 
 A_DAY = timedelta(hours=24)
@@ -27,7 +27,7 @@ class Told:
     assessor: int
     candle: int | None
     asks: str
-    way: str
+    is_timed: bool
     at: datetime
     minutes_lit: float | None
     clean_air_min: float | None
@@ -49,7 +49,7 @@ def moment_of(sniff: Sniff) -> Moment:
         assessor=sniff.sitting.assessor_id,
         candle=sniff.seat.candle_id,
         asks=sniff.sitting.panel.asks,
-        way=sniff.way,
+        is_timed=sniff.is_timed,
         at=sniff.at,
         minutes_lit=sniff.minutes_lit,
         clean_air_min=sniff.clean_air_min,
@@ -60,7 +60,7 @@ def moment_of(sniff: Sniff) -> Moment:
 def moments_of(found: Sequence[Told]) -> Mapping[int, Moment]:
     """The moment of each sniff, in two queries. What was given stands as it was given.
 
-    A slip says nothing of its minutes: it was typed in later.
+    A slip without its time says nothing of its minutes: it was typed in later.
     """
     burns = burns_of({one.candle for one in found if one.candle is not None})
     before = _sniffs_before([one for one in found if _is_reckoned(one)])
@@ -68,14 +68,14 @@ def moments_of(found: Sequence[Told]) -> Mapping[int, Moment]:
 
 
 def _is_reckoned(one: Told) -> bool:
-    return one.clean_air_min is None and one.way != Way.SLIP
+    return one.clean_air_min is None and one.is_timed
 
 
 def _moment(one: Told, burns: Mapping[int, Sequence[Burn]], before: datetime | None) -> Moment:
     noted = burns.get(one.candle or 0, ())
     burn = next((row for row in noted if burned(row, one.at)), None)
     lit, air = one.minutes_lit, one.clean_air_min
-    if lit is None and burn is not None and one.asks != Asks.UNLIT and one.way != Way.SLIP:
+    if lit is None and burn is not None and one.asks != Asks.UNLIT and one.is_timed:
         lit = _minutes(max(one.at - burn.lit_at, timedelta(0)))
     if air is None and before is not None:
         air = _minutes(one.at - before)
@@ -85,14 +85,15 @@ def _moment(one: Told, burns: Mapping[int, Sequence[Burn]], before: datetime | N
 def _kind(one: Told, noted: Sequence[Burn], burn: Burn | None) -> str:
     """What the candle did while it was sniffed.
 
-    One whose burns are noted was not lit outside of them. A slip was sniffed at another time than
-    it was typed in, and where no burn was ever noted nothing is known: both are taken as asked.
+    One whose burns are noted was not lit outside of them. A slip without its time was sniffed at
+    another time than it was typed in, and where no burn was ever noted nothing is known: both are
+    taken as asked.
     """
     if one.asks == Asks.UNLIT:
         return UNLIT
     if burn is not None:
         return burn.kind
-    is_known = bool(noted) and one.minutes_lit is None and one.way != Way.SLIP
+    is_known = bool(noted) and one.minutes_lit is None and one.is_timed
     return UNLIT if is_known and one.asks == Asks.LIT else BurnKind.NOSE.value
 
 
@@ -112,7 +113,10 @@ def burns_of(candles: Iterable[int]) -> Mapping[int, Sequence[Burn]]:
 
 
 def _sniffs_before(found: Sequence[Told]) -> Mapping[int, datetime]:
-    """When the nose of each sniff had sniffed before, anywhere within a day; slips do not tell."""
+    """When the nose of each sniff had sniffed before, anywhere within a day.
+
+    A slip without its time does not tell.
+    """
     if not found:
         return {}
     times = [one.at for one in found]
@@ -121,8 +125,8 @@ def _sniffs_before(found: Sequence[Told]) -> Mapping[int, datetime]:
             sitting__assessor__in={one.assessor for one in found},
             at__gte=min(times) - A_DAY,
             at__lte=max(times),
+            is_timed=True,
         )
-        .exclude(way=Way.SLIP)
         .order_by("sitting__assessor", "at", "id")
         .values_list("pk", "sitting__assessor", "at")
     )

@@ -23,7 +23,7 @@ def scores_of(trial: Trial) -> tuple[records.Score, ...]:
             "value",
             "sniff",
             at=F("sniff__at"),
-            way=F("sniff__way"),
+            is_timed=F("sniff__is_timed"),
             minutes_lit=F("sniff__minutes_lit"),
             clean_air_min=F("sniff__clean_air_min"),
             recognised=F("sniff__recognised"),
@@ -46,7 +46,7 @@ def scores_of(trial: Trial) -> tuple[records.Score, ...]:
 
 
 def _told(row: Mapping[str, Any]) -> Told:
-    names = ("sniff", "candle", "asks", "way", "at", "minutes_lit", "clean_air_min")
+    names = ("sniff", "candle", "asks", "is_timed", "at", "minutes_lit", "clean_air_min")
     return Told(assessor=row["nose"], **{name: row[name] for name in names})
 
 

@@ -8,7 +8,7 @@ from django.db.models import Max, Q, QuerySet
 
 from throwbench.science.sniff_order import walk
 from throwbench.workshop.house.press import current_press
-from throwbench.workshop.panel.models import Panel, Seat, Sitting, Sniff, Way
+from throwbench.workshop.panel.models import Panel, Seat, Sitting, Sniff
 
 LOOK_BACK = timedelta(hours=24)
 AN_HOUR = timedelta(hours=1)
@@ -16,9 +16,10 @@ AN_HOUR = timedelta(hours=1)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenSitting:
-    """One nose at an open panel. `ahead` is in the order of this nose."""
+    """One nose at an open panel. `walk`, and so `ahead`, is in the order of this nose."""
 
     sitting: Sitting
+    walk: tuple[Seat, ...]
     ahead: tuple[Seat, ...]
     given: tuple[Seat, ...]
     free_at: datetime | None
@@ -36,7 +37,11 @@ class OpenSitting:
 
     def has(self, tag: str) -> bool:
         """Whether this nose sniffs, or has sniffed, at a tag here."""
-        return any(seat.tag == tag for seat in (*self.ahead, *self.given))
+        return any(seat.tag == tag for seat in self.walk)
+
+    def place_of(self, seat: Seat) -> int:
+        """Which tag of its walk this is; the first is 1."""
+        return self.walk.index(seat) + 1
 
     @property
     def is_done(self) -> bool:
@@ -90,11 +95,12 @@ def _sittings(panels: Iterable[Panel], now: datetime) -> tuple[OpenSitting, ...]
 def _sitting(
     panel: Panel, row: Sitting, place: int, last: datetime | None, now: datetime
 ) -> OpenSitting:
-    walk = in_order_of(row, list(panel.seats.all()), place)
+    walk = tuple(in_order_of(row, list(panel.seats.all()), place))
     given = {sniff.seat_id for sniff in row.sniffs.all()}
     free_at = None if last is None else last + timedelta(minutes=panel.clean_air_min)
     return OpenSitting(
         sitting=row,
+        walk=walk,
         ahead=tuple(seat for seat in walk if seat.pk not in given),
         given=tuple(seat for seat in walk if seat.pk in given),
         free_at=free_at if free_at is not None and free_at > now else None,
@@ -103,10 +109,10 @@ def _sitting(
 
 
 def _last_sniffs(assessors: set[int], now: datetime) -> dict[int, datetime]:
-    """When each nose sniffed last; slips do not tell."""
+    """When each nose sniffed last; a slip without its time does not tell."""
+    since = now - LOOK_BACK
     rows = (
-        Sniff.objects.filter(sitting__assessor__in=assessors, at__gte=now - LOOK_BACK)
-        .exclude(way=Way.SLIP)
+        Sniff.objects.filter(sitting__assessor__in=assessors, at__gte=since, is_timed=True)
         .order_by()
         .values_list("sitting__assessor")
         .annotate(last=Max("at"))

@@ -34,6 +34,7 @@ def answer(
     minutes_lit: float | None = None,
     clean_air_min: float | None = None,
     typed_by: Person | None = None,
+    is_timed: bool = True,
     now: datetime,
     entry: UUID | None = None,
 ) -> Sniff:
@@ -69,6 +70,7 @@ def answer(
         recognised=recognised,
         tired=tired,
         typed_by=typed_by,
+        is_timed=is_timed,
         minutes_lit=minutes_lit,
         clean_air_min=clean_air_min,
     )

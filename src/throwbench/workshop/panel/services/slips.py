@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, time
 from uuid import UUID
 
 from django.db import transaction
@@ -13,6 +13,8 @@ from throwbench.workshop.house.entries import seen_before
 from throwbench.workshop.house.models import Correction, Person
 from throwbench.workshop.panel.models import Seat, Sitting, Sniff, Way
 from throwbench.workshop.panel.services.answering import answer, step_of
+from throwbench.workshop.panel.services.noses import note_nose
+from throwbench.workshop.trials.times import CLOCKS_DIFFER, clock, local_day, zone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +25,8 @@ class TypedSlip:
     scores: Mapping[str, int | None]
     word: str = ""
     recognised: bool | None = None
+    clock: time | None = None
+    """The workshop's clock on the panel's day, as written; None where no time stands there."""
 
 
 @transaction.atomic
@@ -30,31 +34,71 @@ def type_slips(
     sitting: Sitting,
     slips: Sequence[TypedSlip],
     *,
+    tired: bool | None = None,
+    perfume: bool | None = None,
     who: Person,
     now: datetime,
     entry: UUID | None = None,
 ) -> list[Sniff]:
-    """All slips of one assessor that were typed at once, or none of them."""
+    """All slips of one assessor that were typed at once, or none of them.
+
+    Where a slip has no time, none is reckoned from it: neither clean air nor minutes lit.
+
+    Raises
+    ------
+    UnclearError
+        What `answer` raises, or a time that lies ahead or before the panel was opened.
+    """
     content = {
         "sitting": sitting.pk,
-        "slips": [[slip.seat.pk, dict(slip.scores), slip.word, slip.recognised] for slip in slips],
+        "nose": [tired, perfume],
+        "slips": [_content(slip) for slip in slips],
     }
     if seen_before(entry, what="slips", content=content, who=who, now=now):
         return []
-    return [
-        answer(
-            sitting,
-            slip.seat,
-            scores=slip.scores,
-            word=slip.word,
-            recognised=slip.recognised,
-            at=now,
-            way=Way.SLIP,
-            typed_by=who,
-            now=now,
+    note_nose(sitting, tired=tired, perfume=perfume, now=now)
+    return [_typed(sitting, slip, who=who, now=now) for slip in slips]
+
+
+def _content(slip: TypedSlip) -> list[object]:
+    written = slip.clock and f"{slip.clock:%H:%M}"
+    return [slip.seat.pk, dict(slip.scores), slip.word, slip.recognised, written]
+
+
+def _typed(sitting: Sitting, slip: TypedSlip, *, who: Person, now: datetime) -> Sniff:
+    return answer(
+        sitting,
+        slip.seat,
+        scores=slip.scores,
+        word=slip.word,
+        recognised=slip.recognised,
+        at=now if slip.clock is None else _written(slip, slip.clock, now=now),
+        is_timed=slip.clock is not None,
+        way=Way.SLIP,
+        typed_by=who,
+        now=now,
+    )
+
+
+def _written(slip: TypedSlip, at: time, *, now: datetime) -> datetime:
+    """The moment that a slip tells."""
+    panel = slip.seat.panel
+    moment = datetime.combine(panel.day, at, tzinfo=zone())
+    if moment > now + CLOCKS_DIFFER:
+        raise UnclearError(
+            f"The slip for {slip.seat.tag} says {at:%H:%M}, and it is {clock(now)}.",
+            f"A slip was written on {panel.day:%-d %B} before it is typed.",
+            "Check the time, or leave it empty.",
         )
-        for slip in slips
-    ]
+    opened = panel.opened_at
+    if moment < opened - CLOCKS_DIFFER and local_day(opened) == panel.day:
+        raise UnclearError(
+            f"The slip for {slip.seat.tag} says {at:%H:%M}, and the panel was opened at "
+            f"{clock(opened)}.",
+            "A slip is written after that.",
+            "Check the time, or leave it empty.",
+        )
+    return moment
 
 
 @transaction.atomic
