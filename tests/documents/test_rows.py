@@ -68,3 +68,17 @@ def test_a_badly_wicked_candle_says_why_its_oil_is_not_ranked(verdict: Verdict) 
     shown = rows(replace(verdict, candidates=(willow, unsniffed, nothing, barred)))
     tunnels = "tunnels: not ranked"
     assert [row.instead for row in shown] == [tunnels, tunnels, "not ranked", "not ranked"]
+
+
+def test_an_oil_on_which_opinions_split_is_headed_by_the_split(verdict: Verdict) -> None:
+    few = replace(verdict.candidates[0], place="too few sniffs", equally_good=False)
+    split = replace(few, candidate="Ferry Rope", split="loved by 2, disliked by 3")
+    found = rows(replace(verdict, candidates=(few, split)))
+    assert [row.cut for row in found] == [
+        ("too few sniffs", "the scores that count cannot place it"),
+        ("opinions split", "more sniffs of these noses cannot place it"),
+    ]
+    assert [(row.place, row.mark) for row in found] == [
+        ("test again", "again"),
+        ("opinions split", "again"),
+    ]

@@ -5,6 +5,7 @@ from typing import get_args
 import numpy as np
 import pytest
 
+from scoring import oil
 from throwbench.verdict.pick import Pick
 from throwbench.verdict.places import (
     ORDER,
@@ -14,6 +15,7 @@ from throwbench.verdict.places import (
     level_with_first,
     place_of,
     placed,
+    words_of,
 )
 from throwbench.verdict.result import Place
 from throwbench.verdict.settings import Settings
@@ -154,3 +156,11 @@ def drawn(*means, spread):
 )
 def test_level_is_whom_the_lead_of_the_first_does_not_tell_from_it(means, spread, near):
     assert level_with_first(drawn(*means, spread=spread)).tolist() == near
+
+
+def test_where_opinions_split_that_is_why_the_scores_cannot_place_it():
+    split = "loved by 2, disliked by 3"
+    head = "Opinions split: more sniffs of these noses cannot place it"
+    assert words_of(oil("A", "too few sniffs", split=split)).sentence() == head
+    assert words_of(oil("A", "too few sniffs")) == WORDS["too few sniffs"]
+    assert words_of(oil("A", "equally good", split=split)) == WORDS["equally good"]

@@ -298,7 +298,8 @@ def test_a_total_split_asks_for_other_noses():
         " Opinions split on A (loved by 1, disliked by 1) and B (loved by 1, disliked by 1)."
     )
     assert found.next_steps() == (
-        "Opinions split on A and B: more sniffs of these noses do not help, other noses do.",
+        "Opinions split on A and B: more sniffs of these noses do not help, other noses do, or a "
+        "decision whom it is for.",
     )
 
 

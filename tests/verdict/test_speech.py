@@ -278,7 +278,10 @@ def test_steps_stand_in_the_order_of_what_binds():
 
 
 SPLIT = "loved by 2, disliked by 2"
-OTHER_NOSES = "Opinions split on B: more sniffs of these noses do not help, other noses do."
+OTHER_NOSES = (
+    "Opinions split on B: more sniffs of these noses do not help, other noses do, or a decision "
+    "whom it is for."
+)
 
 
 @pytest.mark.parametrize("place", ["in the pick", "equally good", "too few sniffs"])

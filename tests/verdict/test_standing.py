@@ -48,3 +48,9 @@ def test_of_one_chance_the_one_worth_more_stands_first():
         for name, worth in (("A", 2.0), ("B", 0.5), ("C", 0.0), ("D", -0.5))
     )
     assert order(nothing, less, more, little) == "ABCD"
+
+
+def test_among_those_with_too_few_sniffs_the_split_ones_stand_together():
+    split = {"place": "too few sniffs", "split": "loved by 2, disliked by 3"}
+    few = oil("B", "too few sniffs", belongs=0.2)
+    assert order(oil("C", belongs=0.4, **split), few, oil("D", belongs=0.3, **split)) == "BCD"

@@ -5,7 +5,7 @@ from itertools import groupby, zip_longest
 from textwrap import wrap
 
 from throwbench.documents.words import attribute_words
-from throwbench.verdict.places import WORDS
+from throwbench.verdict.places import words_of
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Verdict
 from throwbench.verdict.speech import BEFORE_NEXT, alone
 from throwbench.verdict.words import in_100, number
@@ -21,13 +21,13 @@ def lines_of(found: Verdict) -> Iterator[str]:
     yield ""
     yield _row(HEADS)
     yield "=" * PAGE
-    for place, members in groupby(found.candidates, key=lambda item: item.place):
-        yield WORDS[place].sentence()
+    for words, members in groupby(found.candidates, key=words_of):
+        yield words.sentence()
         for item in members:
             yield "-" * PAGE
             yield from _candidate(item, found)
     yield "=" * PAGE
-    yield from _paragraph(f"Scent: {_axis(found)} In brackets: 9 times in 10 it lies there.")
+    yield from _paragraph(f"Scent: {_axis(found)} In brackets: 8 times in 10 it lies there.")
     yield from _section("Next", (*found.next_steps, BEFORE_NEXT))
     yield from _section("Why", (f"Ranked by {found.ranked_by}.", *found.reasons, *_because(found)))
     yield from _section("For the owner only", [f"{n.assessor} {n.words}." for n in found.noses])
@@ -79,7 +79,7 @@ def _scent(item: CandidateVerdict, found: Verdict) -> list[str]:
 
 
 def _attribute(one: AttributeResult) -> str:
-    low, high = one.nine_in_ten.low, one.nine_in_ten.high
+    low, high = one.eight_in_ten.low, one.eight_in_ten.high
     inside = "" if one.chance_in_band is None else f", right {in_100(one.chance_in_band)}"
     return f"{attribute_words(one.attribute)} {one.expected:.1f} ({low:.1f} to {high:.1f}){inside}"
 

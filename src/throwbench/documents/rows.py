@@ -5,7 +5,7 @@ from typing import Literal
 
 from throwbench.documents.words import charted, compared, of_100, pick_words, shown_scores
 from throwbench.rules.result import CombinationLimits, State
-from throwbench.verdict.places import WORDS
+from throwbench.verdict.places import WORDS, PlaceWords, words_of
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Place, Verdict
 
 Mark = Literal["joins", "again", "dropped"]
@@ -54,7 +54,7 @@ class Row:
 def rows(verdict: Verdict) -> tuple[Row, ...]:
     """Return one row per candidate, in the order of the verdict."""
     groups = _groups(verdict)
-    before = ("in the pick", *groups)[: len(groups)]
+    before = (WORDS["in the pick"], *groups)[: len(groups)]
     return tuple(
         _row(verdict, candidate, cut=_cut(verdict, candidate, group) if group != last else None)
         for candidate, group, last in zip(verdict.candidates, groups, before, strict=True)
@@ -67,7 +67,7 @@ def _row(verdict: Verdict, candidate: CandidateVerdict, *, cut: tuple[str, str] 
     chance = candidate.chance_to_belong if compared(verdict) else None
     return Row(
         oil=candidate.candidate,
-        place=WORDS[candidate.place].short,
+        place=words_of(candidate).short,
         mark=MARKS[candidate.place],
         cut=cut,
         result=candidate.of(attribute),
@@ -95,22 +95,21 @@ def limit_words(limits: CombinationLimits, *, several: bool) -> LimitWords:
     return LimitWords(state=limits.state, words=state, evidence=evidence, short=broke or evidence)
 
 
-def _groups(verdict: Verdict) -> tuple[Place, ...]:
+def _groups(verdict: Verdict) -> tuple[PlaceWords, ...]:
     """Return the group of each row: what is tied for the last places stands together."""
     ties = any(candidate.place == "equally good" for candidate in verdict.candidates)
     return tuple(
-        "equally good"
+        WORDS["equally good"]
         if ties and candidate.place == "in the pick" and candidate.equally_good
-        else candidate.place
+        else words_of(candidate)
         for candidate in verdict.candidates
     )
 
 
-def _cut(verdict: Verdict, candidate: CandidateVerdict, group: Place) -> tuple[str, str]:
-    if group == "held back by its theme":
+def _cut(verdict: Verdict, candidate: CandidateVerdict, words: PlaceWords) -> tuple[str, str]:
+    if words is WORDS["held back by its theme"]:
         return _theme_cut(verdict, candidate)
-    words = WORDS[group]
-    if group == "out of reach":
+    if words is WORDS["out of reach"]:
         return f"{words.name} of {pick_words(verdict)}", words.why
     return words.name, words.why
 

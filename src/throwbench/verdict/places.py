@@ -8,7 +8,7 @@ import numpy.typing as npt
 
 from throwbench.verdict.draws import Draws
 from throwbench.verdict.pick import Pick
-from throwbench.verdict.result import Place
+from throwbench.verdict.result import CandidateVerdict, Place
 from throwbench.verdict.settings import Settings
 
 
@@ -47,11 +47,21 @@ WORDS: Mapping[Place, PlaceWords] = {
 }
 """Every place in the order of a report."""
 
+SPLIT = PlaceWords("opinions split", "more sniffs of these noses cannot place it", "opinions split")
+"""Over candidates that the scores cannot place since noses are at odds about them."""
+
 ORDER: tuple[Place, ...] = tuple(WORDS)
 
 
 LEVEL = 0.05
 """A lead in steps that no figure of the answer shows."""
+
+
+def words_of(candidate: CandidateVerdict) -> PlaceWords:
+    """Its place as it is said: where opinions split, that is why the scores cannot place it."""
+    if candidate.place == "too few sniffs" and candidate.split:
+        return SPLIT
+    return WORDS[candidate.place]
 
 
 def placed(belongs: float, settings: Settings) -> bool:

@@ -61,7 +61,7 @@ def others(candidates: Sequence[Compared]) -> list[str]:
         return []
     return [
         f"Opinions split on {first_of(split)}: more sniffs of these noses do not help, "
-        "other noses do."
+        "other noses do, or a decision whom it is for."
     ]
 
 

@@ -9,11 +9,13 @@ from throwbench.verdict.evidence import Gathered
 from throwbench.verdict.pick import Pick, choose
 from throwbench.verdict.places import (
     ORDER,
+    SPLIT,
     clear_winner,
     equally_good,
     level_with_first,
     place_of,
     placed,
+    words_of,
 )
 from throwbench.verdict.reasons import of_candidate, of_dose, of_limits
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Place
@@ -164,11 +166,11 @@ def _scent(
 
 
 def in_order(item: CandidateVerdict) -> tuple[int, bool, float, float]:
-    """The place, in the pick those that are tied last; then the chance to belong and the worth."""
+    """The place, in it those that are tied or split last; then chance to belong and worth."""
     tied = item.place == "in the pick" and item.equally_good
     return (
         ORDER.index(item.place),
-        tied,
+        tied or words_of(item) is SPLIT,
         -(item.chance_to_belong or 0.0),
         -(item.worth or 0.0),
     )

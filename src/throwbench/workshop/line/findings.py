@@ -15,14 +15,17 @@ from throwbench.workshop.house.corrections import corrections_of, said_of
 from throwbench.workshop.house.models import Correction, Person, Role
 from throwbench.workshop.trials.models import Burn, Check, Swap, Trial
 
+_ASKED = "Asked about in the notes."
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
-    """A statement in one line, and its because in a second."""
+    """A statement in one line, and its because in a second; several of a kind have `more`."""
 
     mark: str
     what: str
     why: str
+    more: tuple[str, ...] = ()
 
 
 def findings_of(
@@ -73,9 +76,12 @@ def _noses(verdict: Verdict, reader: Person) -> Iterator[Finding]:
 
 def _problems(verdict: Verdict, reader: Person, names: Sequence[str]) -> Iterator[Finding]:
     oils = [one.candidate for one in verdict.candidates]
-    for said in verdict.problems:
-        told = said if reader.role == Role.OWNER else nameless(said, names, oils=oils)
-        yield Finding(mark="bell", what="Asked about in the notes.", why=told)
+    told = [
+        said if reader.role == Role.OWNER else nameless(said, names, oils=oils)
+        for said in verdict.problems
+    ]
+    if told:
+        yield Finding(mark="bell", what=_ASKED, why=told[0], more=tuple(told[1:]))
 
 
 def _put_right(trial: Trial) -> Iterator[Finding]:
