@@ -190,3 +190,26 @@ def test_an_oil_of_another_trial_is_not_there(trial, maker):
 def test_an_assessor_decides_nothing(trial, nose, slate):
     assert nose.post(slate, {"outcome": "dropped"}).status_code == 403
     assert not Decision.objects.exists()
+
+
+def test_one_more_test_candle_is_poured_from_the_page_of_a_decision(trial, maker, slate):
+    text = maker.get(slate).content.decode()
+    assert "It would join on" in words(text.encode())
+    button = re.search(r'formaction="([^"]+)" name="to_pour"', text)
+    before = TestCandle.objects.filter(combination__candidate__trial=trial).count()
+    answer = maker.post(button[1], {"to_pour": "1"})
+    assert answer.headers["Location"] == f"/trials/{trial.pk}/pour/"
+    assert TestCandle.objects.filter(combination__candidate__trial=trial).count() == before + 1
+
+
+def test_nothing_more_is_poured_of_what_broke(trial, maker, kelp):
+    text = maker.get(kelp).content.decode()
+    made = Combination.objects.get(candles__code="W3E")
+    assert f"/trials/{trial.pk}/wicks/{made.pk}/more/" not in text
+
+
+def test_what_may_not_be_sold_yet_has_its_next_candle_in_the_line(trial, maker, by):
+    made = combination(trial, "W8R")
+    decide(made.candidate, outcome="joins the line", combination=made, **by)
+    text = maker.get(reverse("line:index")).content.decode()
+    assert f'action="/trials/{trial.pk}/wicks/{made.pk}/more/"' in text

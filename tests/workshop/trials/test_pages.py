@@ -457,6 +457,45 @@ def test_only_candles_of_the_pitchers_load_are_ticked(
     assert "W3K" in page
 
 
+def test_a_reading_at_an_end_of_the_window_is_one_press(
+    maker: Client, pitcher: Pour, by: By
+) -> None:
+    assert "now</button>" not in text(maker, at_bench(pitcher))
+    pouring.weigh(pitcher, what="wax", mg=155_600, **by)
+    pouring.read_temperature(pitcher, step="melted", celsius=80, instrument="probe", **by)
+    page = text(maker, at_bench(pitcher))
+    assert "It shows 74 now" in page
+    form = page.partition('data-entry="It shows 70 °C now"')[2].partition("</form>")[0]
+    told = dict(re.findall(r'name="(\w+)" value="([^"]*)"', form))
+    for _ in range(2):
+        maker.post(at_bench(pitcher, "read"), told)
+    (reading,) = pitcher.temperatures.filter(step="added oil")
+    assert (reading.celsius, reading.instrument) == (70, "probe")
+
+
+def test_a_wax_card_that_is_silent_has_no_reading_at_hand(
+    maker: Client, pitcher: Pour, wax: Wax, by: By
+) -> None:
+    Wax.objects.filter(pk=wax.pk).update(add_oil_low_c=None, add_oil_high_c=None)
+    pouring.weigh(pitcher, what="wax", mg=155_600, **by)
+    assert "now</button>" not in text(maker, at_bench(pitcher))
+
+
+def test_the_bench_has_its_pitcher_first_among_the_lanes_and_no_navigation(
+    maker: Client, pitcher: Pour, other_candle: TestCandle, wax: Wax, by: By
+) -> None:
+    assert 'class="lanes"' not in text(maker, at_bench(pitcher))
+    other = pouring.begin_pour(other_candle.combination.candidate, wax=wax, load_percent=8, **by)
+    page = text(maker, at_bench(other))
+    assert re.findall(r'lane__what" href="[^"]+">([^<]+)<', page) == [
+        "Rhubarb Cold Frame",
+        "Slate After Rain",
+    ]
+    assert page.count('aria-current="true"') == 1
+    assert page.index("lanes") < page.index("Thermometer")
+    assert "top__nav" not in page
+
+
 def test_the_last_reading_stands_beside_the_box(maker: Client, pitcher: Pour, by: By) -> None:
     pouring.read_temperature(pitcher, step="melted", celsius=76.54, **by)
     assert "Last 76.5 °C at 11:05" in text(maker, at_bench(pitcher))

@@ -54,6 +54,15 @@ def test_what_is_not_poured_is_said_as_planned(trial: Trial, pour_on: date, said
     assert plan_page(trial, TODAY).lead == (said,)
 
 
+def test_two_days_of_pouring_are_both_said(candle: TestCandle, other_candle: TestCandle) -> None:
+    poured(candle, date(2027, 4, 27))
+    poured(other_candle, date(2027, 5, 21))
+    (said,) = plan_page(candle.combination.candidate.trial, TODAY).lead[1:]
+    assert said == (
+        "Poured from Tuesday 27 April 2027 to Friday 21 May 2027, each candle cures ten days."
+    )
+
+
 @pytest.mark.parametrize(
     ("day", "said"),
     [

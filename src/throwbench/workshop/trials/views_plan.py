@@ -80,7 +80,9 @@ def one_more(request: HttpRequest, pk: int, combination: int) -> HttpResponse:
     made = get_object_or_404(Combination, pk=combination, candidate__trial_id=pk)
     form = Form(request.POST)
     if done(form, lambda: plan.make_candle(made, **by_of(request))):
-        return redirect(f"/trials/{pk}/#oils")
+        return redirect(
+            f"/trials/{pk}/pour/" if "to_pour" in request.POST else f"/trials/{pk}/#oils"
+        )
     return _page(request, made.candidate.trial, fix_form=form)
 
 

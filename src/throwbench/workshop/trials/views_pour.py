@@ -205,6 +205,7 @@ def _bench(request: HttpRequest, pour: Pour, asked: dict[str, Any] | None = None
         "poured": PouredForm(pour),
     }
     context = {"trial": pour.candidate.trial, "bench": shown, **forms, "asked": asked}
+    context["shows"] = [(celsius, new_entry_id()) for celsius in shown.shows]
     return render(request, "trials/bench.html", context)
 
 

@@ -34,11 +34,14 @@ class Bench:
     """What stands on the page of one pitcher."""
 
     pitcher: Pitcher
-    others: tuple[Pitcher, ...]
+    lanes: tuple[Pitcher, ...]
+    """This pitcher and the others at work; empty where it is the only one."""
     verb: str
     figure: str
     basis: str
     window: str
+    shows: tuple[str, ...]
+    """Readings at hand for one press [°C]: where the window of this step opens and closes."""
     card_is_full: bool
     care: tuple[str, ...]
     readings: tuple[ReadingRow, ...]
@@ -61,13 +64,14 @@ def bench_of(pour: Pour) -> Bench:
     target = mine.target_g
     return Bench(
         pitcher=mine,
-        others=tuple(one for one in every if one is not mine and one.step != POURED),
+        lanes=_lanes(mine, every),
         verb=_verb(mine),
         figure="" if target is None or mine.step in (POUR, POURED) else to_the_mg(target),
         basis=_basis(mine),
-        window=_window(mine),
+        window=_whole(_window(mine)),
+        shows=_shows(mine),
         card_is_full=all(getattr(mine.pour.wax, name) is not None for name in CARD),
-        care=_care(mine),
+        care=tuple(_whole(said) for said in _care(mine)),
         readings=rows,
         too_hot="" if mine.is_hidden else too_hot(readings, mine.pour),
         last=_last(readings),
@@ -79,6 +83,25 @@ def bench_of(pour: Pour) -> Bench:
             "instrument": _last_instrument(readings),
         },
     )
+
+
+def _lanes(mine: Pitcher, every: tuple[Pitcher, ...]) -> tuple[Pitcher, ...]:
+    others = tuple(one for one in every if one is not mine and one.step != POURED)
+    return (mine, *others) if others else ()
+
+
+def _shows(one: Pitcher) -> tuple[str, ...]:
+    """Wax cools: the window opens at its high end and closes at its low one."""
+    if one.step not in (WEIGH_OIL, POUR):
+        return ()
+    window = window_of(one.pour.wax, READ_AT[one.step])
+    ends = dict.fromkeys(end for end in (window.high, window.low) if end is not None)
+    return tuple(plain(end) for end in ends)
+
+
+def _whole(said: str) -> str:
+    """No figure is parted from its unit at the end of a line."""
+    return said.replace(" °C", "\N{NO-BREAK SPACE}°C").replace(" min", "\N{NO-BREAK SPACE}min")
 
 
 def _too_much(one: Pitcher) -> tuple[str, str] | None:

@@ -131,12 +131,12 @@ def _planned(trial: Trial, made: Combination) -> Planned:
     )
 
 
-def _poured_on(members: list[Candidate]) -> date | None:
-    """The last day of pouring; None while a test candle waits for wax, or there is none."""
+def _poured_on(members: list[Candidate]) -> tuple[date, date] | None:
+    """First and last day of pouring; None while a test candle waits for wax, or there is none."""
     made = [made for member in members for made in member.combinations.all()]
     candles = [candle for one in made for candle in one.candles.all()]
     days = [candle.poured_on for candle in candles if candle.poured_on is not None]
-    return max(days) if days and len(days) == len(candles) else None
+    return (min(days), max(days)) if days and len(days) == len(candles) else None
 
 
 def _groups(rows: dict[Candidate, CandidateRow]) -> tuple[Group, ...]:
@@ -166,11 +166,14 @@ def _lead(trial: Trial, members: list[Candidate], bands: list[Band], today: date
     return told
 
 
-def _pour_said(trial: Trial, poured_on: date | None, today: date) -> list[str]:
+def _pour_said(trial: Trial, poured_on: tuple[date, date] | None, today: date) -> list[str]:
     """In its tense: poured, to be poured, or planned for a day that went by."""
     planned = trial.pour_on
     if poured_on is not None:
-        when = "today" if poured_on == today else f"on {day_words(poured_on)}"
+        first, last = poured_on
+        if first != last:
+            return [f"Poured from {day_words(first)} to {day_words(last)}{_each_cured(trial)}."]
+        when = "today" if last == today else f"on {day_words(last)}"
         return [f"Poured {when}{_cured(trial)}."]
     if planned is None:
         return []
@@ -183,6 +186,11 @@ def _pour_said(trial: Trial, poured_on: date | None, today: date) -> list[str]:
 def _cured(trial: Trial) -> str:
     days = trial.wax.cure_days if trial.wax else None
     return "" if days is None else f", cures {in_words(days, 'day')}"
+
+
+def _each_cured(trial: Trial) -> str:
+    cured = _cured(trial)
+    return cured.replace("cures", "each candle cures")
 
 
 def _stages(trial: Trial) -> tuple[Stage, ...]:
