@@ -1,7 +1,6 @@
 """What the science of the bench refuses: whole sentences, with value, unit, limits and source.
 
-Each names what it was, its value with the unit, what is allowed, who says so, and what to do.
-"""
+Each names its value with the unit, what is allowed, who says so, and what to do."""
 
 from collections.abc import Callable
 from typing import Any

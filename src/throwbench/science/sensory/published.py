@@ -128,7 +128,7 @@ def fit(
 def _refuse_hopeless(score: Sequence[int], fixed: Sequence[Factor]) -> None:
     if len(set(score)) < 2:
         raise NoFiniteFitError(
-            f"All {len(score)} scores are {score[0]}." if score else "There is no score.",
+            _alike(score),
             "A fit by maximum likelihood needs at least two different steps.",
             PRIORS_HELP,
         )
@@ -139,6 +139,12 @@ def _refuse_hopeless(score: Sequence[int], fixed: Sequence[Factor]) -> None:
                 "A fixed column needs at least two levels.",
                 "Leave it out of the fixed columns.",
             )
+
+
+def _alike(score: Sequence[int]) -> str:
+    if len(score) < 2:
+        return f"There is one score, {score[0]}." if score else "There is no score."
+    return f"All {len(score)} scores are {score[0]}."
 
 
 def _cuts(free: Array, steps: int, *, equidistant: bool) -> Array:
