@@ -88,8 +88,8 @@ GROUPS = factor("g", list("aaabbb"))
         ),
         (
             lambda: fit([3]),
-            "There is one score, 3. A fit by maximum likelihood needs at least two different steps. "
-            + HELP,
+            "There is one score, 3. A fit by maximum likelihood needs at least two different "
+            "steps. " + HELP,
         ),
         (
             lambda: fit([3, 3]),
