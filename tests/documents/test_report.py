@@ -107,6 +107,12 @@ def test_one_score_is_counted_and_two_are(alone: Verdict) -> None:
     )
 
 
+def test_suppliers_are_counted_only_where_all_are_known(verdict: Verdict) -> None:
+    first, *others = verdict.candidates
+    told = lead(replace(verdict, candidates=(replace(first, supplier=None), *others)))
+    assert told.startswith("Nine fragrance oils. ")
+
+
 def test_one_oil_alone_has_no_chances(alone: Verdict) -> None:
     told = figures(alone)
     assert told["head"][-2:] == ["8 in 10", "Scores"]

@@ -52,7 +52,7 @@ def test_a_shelf_tag_says_when_its_cure_ends() -> None:
     made = shelf_tags([shelf()], day=DAY)
     assert title(made) == "Shelf tags"
     # definition: 24 April and ten days is 4 May
-    assert "K7F not before 4 May 2027 poured: 24 April 2027 cure: 10 days" in pages(made)[0]
+    assert "K7F sniff and burn not before 4 May 2027 poured: 24 April 2027 cure: 10 days" in pages(made)[0]
     assert "192.168.1.20:8437/c/K7F" in pages(made)[0]
 
 
@@ -65,7 +65,7 @@ def test_a_shelf_tag_says_when_its_cure_ends() -> None:
 )
 def test_what_is_not_known_leaves_a_line_for_a_pen(tag: ShelfTag, said: str) -> None:
     assert tag.not_before is None
-    assert f"not before {said}" in pages(shelf_tags([tag], day=DAY))[0]
+    assert f"sniff and burn not before {said}" in pages(shelf_tags([tag], day=DAY))[0]
 
 
 def test_a_long_address_stands_in_its_code_only() -> None:

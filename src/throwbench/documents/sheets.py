@@ -32,7 +32,8 @@ def lead(verdict: Verdict) -> str:
     """Say how many oils of how many suppliers were compared, on how many scores."""
     oils = _candidates(verdict)
     suppliers = {one.supplier for one in oils if one.supplier}
-    whose = f" from {in_words(len(suppliers), 'supplier')}" if suppliers else ""
+    known = all(one.supplier for one in oils)
+    whose = f" from {in_words(len(suppliers), 'supplier')}" if suppliers and known else ""
     said = in_words(len(oils), "fragrance oil")
     return (
         f"{said[:1].upper()}{said[1:]}{whose}. {counted(verdict.counted, 'score')} "

@@ -9,6 +9,7 @@ from django.test import Client
 from throwbench.workshop.shelf.models import Wax
 from throwbench.workshop.trials.models import Candidate, TestCandle, Trial
 from throwbench.workshop.trials.selectors.trial_list import done_of
+from throwbench.workshop.trials.services import plan
 from workshop.trials.conftest import poured
 
 By = dict[str, Any]
@@ -64,6 +65,14 @@ def test_pour_day_asks_for_an_empty_wax_card(
     page = page_of(maker, trial, "pour")
     assert "The wax card of R-36 is empty: fill it in." in page
     assert f"/shelf/waxes/{Wax.objects.get().pk}/" in page
+
+
+def test_the_cure_names_the_oil_beside_its_code_unless_it_is_sealed(
+    maker: Client, cured: TestCandle, trial: Trial, by: By
+) -> None:
+    assert "Slate After Rain · poured on" in page_of(maker, trial, "cure")
+    plan.change_plan(trial, sealed=True, **by)
+    assert "Slate" not in page_of(maker, trial, "cure")
 
 
 class TestTheRoadTicksWhatIsDone:

@@ -50,7 +50,9 @@ Row = tuple[Cure, str]
 
 def _curing(today: date) -> Iterator[Row]:
     found = TestCandle.objects.filter(poured_on__gte=today - LONGEST_CURE, ended_at=None)
-    for candle in found.select_related("combination__wax", "combination__candidate__trial"):
+    candidate = "combination__candidate"
+    known = found.select_related("combination__wax", f"{candidate}__trial", f"{candidate}__oil")
+    for candle in known:
         cure = cure_of(candle, today)
         if cure and cure.ready_on and today <= cure.ready_on <= today + AHEAD:
             yield cure, candle.combination.candidate.trial.name

@@ -16,6 +16,8 @@ class Cure:
     """One candle in its cure. `ready_on` is the first day that counts as cured."""
 
     code: str
+    oil: str
+    """Empty while the trial is sealed."""
     trial: int
     poured_on: date
     day: int
@@ -43,9 +45,11 @@ def cure_of(candle: TestCandle, today: date) -> Cure | None:
         return None
     wax = candle.combination.wax
     days = wax.cure_days
+    candidate = candle.combination.candidate
     return Cure(
         code=candle.code,
-        trial=candle.combination.candidate.trial_id,
+        oil="" if candidate.trial.is_sealed else candidate.oil.name,
+        trial=candidate.trial_id,
         poured_on=candle.poured_on,
         day=(today - candle.poured_on).days,
         days=days,
