@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Callable, Iterable, Sequence
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -10,8 +11,11 @@ from doc_numbers import ROOMS, figures
 from doc_workshop import addresses, append_only
 
 from throwbench.cli import COMMANDS, main
+from throwbench.documents.result_columns import columns_on, scored
 from throwbench.records.attribute import KINDS
 from throwbench.rules.rule import Rule, rules
+from throwbench.verdict.judge import verdict
+from throwbench.verdict.settings import Settings
 
 RESULTS = Path(__file__).resolve().parents[1] / "benchmarks" / "results"
 
@@ -61,6 +65,14 @@ def kinds() -> str:
         for kind in KINDS.values()
     ]
     return table(("What is asked", "Questions", "Printed slip"), rows)
+
+
+def result_columns() -> str:
+    """The columns of the table, those of an attribute once for all of them."""
+    asked_nothing = verdict((), settings=Settings(scale=(1, 5)), day=date.min)
+    columns = [*columns_on("table", asked_nothing), *scored("…")]
+    rows = ((f"`{column.name}`", column.meaning) for column in columns)
+    return table(("Column", "What"), rows)
 
 
 def limits() -> str:
@@ -299,6 +311,7 @@ SECTIONS: dict[str, Callable[[], str]] = {
     "kills": kills,
     "commands": commands,
     "kinds": kinds,
+    "result_columns": result_columns,
     "limits": limits,
     "constants": constants,
     "honesty": honesty,

@@ -8,6 +8,7 @@ import pytest
 from browser import road
 from browser.conftest import PHONE, serving
 from browser.readable import faults
+from throwbench.records.attribute import KINDS
 
 NOWHERE = ("/nowhere/", "/trials/9999/", "/candles/Z9Z/")
 EMPTY_PAGES = (
@@ -180,14 +181,10 @@ def test_an_assessor_is_kept_from_the_makers_pages(demo, open_page):
     assert faults(page) == []
 
 
-KINDS = (
-    "unlit: strength",
-    "likeness to the bottle, in a sitting of its own",
-    "how much it stands apart, for the maker",
-)
+OFFERED = [kind.offered for name, kind in KINDS.items() if kind.offered and name != "lit"]
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", OFFERED)
 def test_each_kind_of_score_is_readable(demo, open_page, kind):
     page = open_page(demo)
     road.go_to_trial(page, "Softer Rope", "Burn and sniff")

@@ -146,7 +146,9 @@ def test_a_band_stands_in_the_axis_of_the_scent(files):
 
 def test_places_are_told_of_the_number_that_was_asked_for(files):
     assert "in the two: " in said(files, "--choose", "2")
-    assert "The pick: Slate and Kelp, from two noses, four sniffs each." in said(files, "--choose", "2")
+    assert "The pick: Slate and Kelp, from two noses, four sniffs each." in said(
+        files, "--choose", "2"
+    )
 
 
 def test_one_candidate_alone_has_no_chance_to_belong_in_the_table(files):

@@ -4,11 +4,12 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby, zip_longest
 from textwrap import wrap
 
+from throwbench.documents.result_columns import ResultColumn, columns_on, shown
 from throwbench.documents.words import attribute_words
 from throwbench.verdict.places import words_of
 from throwbench.verdict.result import AttributeResult, CandidateVerdict, Verdict
-from throwbench.verdict.speech import BEFORE_NEXT, alone
-from throwbench.verdict.words import in_100, number
+from throwbench.verdict.speech import BEFORE_NEXT
+from throwbench.verdict.words import in_100
 
 WIDTHS = (22, 34, 22, 34)
 HEADS = ("Oil", "Limits", "Burns well", "Scent")
@@ -68,14 +69,15 @@ def _candidate(item: CandidateVerdict, found: Verdict) -> Iterator[str]:
 
 def _scent(item: CandidateVerdict, found: Verdict) -> list[str]:
     said = [_attribute(one) for one in item.scent]
-    if item.chance_to_belong is not None and not alone(found.candidates):
-        place = f"in the {number(found.choose)}" if found.choose > 1 else "the best"
-        said.append(f"{place}: {in_100(item.chance_to_belong)}")
-    if item.split:
-        said.append(f"opinions split: {item.split}")
+    said += [line for line in (_line(one, item) for one in columns_on("command", found)) if line]
     if item.place == "not ranked":
         said.append("not ranked")
     return said or ["no score counts"]
+
+
+def _line(column: ResultColumn, item: CandidateVerdict) -> str:
+    cell = column.of(item)
+    return "" if cell is None else f"{column.head.lower()} {shown(cell)}".strip()
 
 
 def _attribute(one: AttributeResult) -> str:

@@ -3,23 +3,16 @@
 from typing import Any
 
 from throwbench.documents.nameless import scale_use
+from throwbench.documents.result_columns import columns_on, shown
 from throwbench.documents.rows import limit_words
 from throwbench.documents.widths import printable
 from throwbench.documents.words import (
-    attribute_words,
-    attributes,
-    charted,
     compared,
-    figure,
     in_words,
-    of_100,
-    pick_words,
 )
-from throwbench.records.attribute import LIT
 from throwbench.science.clean import clean_needed, true_rate_compatible
 from throwbench.science.words import counted
-from throwbench.verdict.places import WORDS
-from throwbench.verdict.result import CandidateVerdict, Interval, Verdict
+from throwbench.verdict.result import CandidateVerdict, Verdict
 from throwbench.verdict.words import number, steps
 
 CLEAN = 2
@@ -85,27 +78,16 @@ def stands_out(candidate: CandidateVerdict) -> tuple[str, ...]:
 
 def figures(verdict: Verdict) -> dict[str, Any]:
     """Return the chart's figures as a table, with those of a second attribute beside them."""
-    first = charted(verdict)
-    others = [name for name in LIT if name in attributes(verdict)]
-    second = next((name for name in others if name != first), None)
-    head = ["Oil", "Place", attribute_words(first).capitalize(), "8 in 10", "19 in 20"]
-    if second:
-        head += [attribute_words(second).capitalize(), "8 in 10"]
-    chances = compared(verdict)
-    head += [f"In {pick_words(verdict)}, of 100"] if chances else []
-    rows = [
-        [
-            printable(one.candidate),
-            WORDS[one.place].short,
-            *_scores(one, first, outer=True),
-            *(_scores(one, second, outer=False) if second else ()),
-            *([_chance(one)] if chances else []),
-            str(_counted(one, first)),
-        ]
-        for one in verdict.candidates
-    ]
+    columns = columns_on("report", verdict)
+    rows = [[printable(shown(column.of(one))) for column in columns] for one in verdict.candidates]
+    head = [column.head for column in columns]
+    return {"head": head, "rows": rows, "note": places_note(verdict)}
+
+
+def places_note(verdict: Verdict) -> str:
+    """Say on which scale scores stand, and what the chances add up to."""
     scale = f"Scores stand on {verdict.scale[0]} to {verdict.scale[1]}."
-    return {"head": [*head, "Scores"], "rows": rows, "note": " ".join((scale, *_places(verdict)))}
+    return " ".join((scale, *_places(verdict)))
 
 
 def tried(verdict: Verdict) -> list[list[str]]:
@@ -125,18 +107,6 @@ def _limits_cell(candidate: CandidateVerdict) -> str:
     return printable("; ".join(cells) or "not part of this trial")
 
 
-def _scores(candidate: CandidateVerdict, attribute: str, *, outer: bool) -> tuple[str, ...]:
-    result = candidate.of(attribute)
-    if result is None:
-        return ("not ranked", "none", "none") if outer else ("none", "none")
-    told = (figure(result.expected), _span(result.eight_in_ten))
-    return (*told, _span(result.nineteen_in_twenty)) if outer else told
-
-
-def _span(interval: Interval) -> str:
-    return f"{figure(interval.low)}–{figure(interval.high)}"
-
-
 def _places(verdict: Verdict) -> tuple[str, ...]:
     """Say that the chances add up to the places, where they do: a theme may leave one empty."""
     total = sum(one.chance_to_belong or 0.0 for one in verdict.candidates)
@@ -145,18 +115,8 @@ def _places(verdict: Verdict) -> tuple[str, ...]:
     return (f"The chances add up to {in_words(verdict.choose, 'place')}.",)
 
 
-def _chance(candidate: CandidateVerdict) -> str:
-    chance = candidate.chance_to_belong
-    return "none" if chance is None else of_100(chance)
-
-
 def _candidates(verdict: Verdict) -> list[CandidateVerdict]:
     return [one for one in verdict.candidates if one.place != "reference"]
-
-
-def _counted(candidate: CandidateVerdict, attribute: str) -> int:
-    result = candidate.of(attribute)
-    return 0 if result is None else len(result.counted)
 
 
 def _are(count: int) -> str:

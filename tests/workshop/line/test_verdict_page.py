@@ -7,7 +7,8 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from throwbench.documents import draw
+from throwbench.documents import draw, result_columns
+from throwbench.documents.result_columns import EVERYWHERE, ResultColumn
 from throwbench.workshop.house.corrections import put_right
 from throwbench.workshop.line import services
 from throwbench.workshop.line.models import Judgement
@@ -51,6 +52,19 @@ def test_every_oil_has_its_row_with_strip_limits_and_decision(judgement, maker, 
         assert 'aria-label="Hot throw' in row
         assert "chip--" in row
         assert "Decide" in row
+
+
+def test_a_new_column_of_the_result_is_told_on_the_page_too(judgement, maker, page, monkeypatch):
+    there = result_columns.result_columns
+    new = ResultColumn("letters", lambda one: len(one.candidate), EVERYWHERE, "Letters", "new")
+    monkeypatch.setattr(result_columns, "result_columns", lambda asked: (*there(asked), new))
+    html = maker.get(page).content.decode()
+    heads = re.findall(r'<th scope="col"[^>]*class="v-[^>]*>([^<]+)', html)
+    assert heads[-2:] == ["Letters", "Decision"]
+    first = verdict_of(judgement).candidates[0].candidate
+    assert f'<span class="fig">{len(first)}</span><span class="v-sub">letters</span>' in html
+    row = re.search(r'<tr role="row">\s*<th scope="row".*?</tr>', html, re.S)[0]
+    assert f'colspan="{row.count("<td ") + 1}"' in html
 
 
 def test_what_binds_the_pick_is_said(judgement, maker, page):

@@ -8,6 +8,7 @@ from itertools import permutations
 import pytest
 from django.test import Client
 
+from throwbench.records.attribute import KINDS
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.models import Score, Sitting, Sniff
@@ -77,16 +78,9 @@ def test_liking_comes_before_strength(phone, noses):
     assert places == sorted(places)
 
 
-@pytest.mark.parametrize(
-    ("asks", "questions"),
-    [
-        ("unlit", ["How strong is it?"]),
-        ("likeness", ["How close is it to the bottle?"]),
-        ("blotter", ["Do you like it?", "How strong is it?"]),
-        ("uniqueness", ["How much does it stand apart?"]),
-    ],
-)
-def test_each_kind_asks_its_own(opened, maker, noses, asks, questions):
+@pytest.mark.parametrize("asks", KINDS)
+def test_each_kind_asks_its_own(opened, maker, noses, asks):
+    questions = [attribute.said for attribute, _ in KINDS[asks].asks]
     panel = opened(asks)
     maker.post(f"/trials/{panel.trial_id}/panels/{panel.pk}/hand-round/")
     page = taken_by(maker, noses[0]).get("/nose/417/").text

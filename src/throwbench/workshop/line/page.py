@@ -5,16 +5,36 @@ from dataclasses import dataclass
 
 from throwbench.documents import sheets
 from throwbench.documents.chart import finding
+from throwbench.documents.result_columns import ResultColumn, columns_on, shown
 from throwbench.documents.rows import LimitWords, Row, rows
 from throwbench.documents.strips import Strips, said
-from throwbench.documents.words import compared, keep_names_whole, pick_words
-from throwbench.verdict.result import Verdict
+from throwbench.documents.words import keep_names_whole
+from throwbench.verdict.result import CandidateVerdict, Verdict
 from throwbench.verdict.words import number
 from throwbench.workshop.house.models import Person
 from throwbench.workshop.line.because import Because, because
 from throwbench.workshop.line.decided import decided_words, undecided
 from throwbench.workshop.line.models import Decision, Judgement
 from throwbench.workshop.trials.models import Candidate
+
+DRAWN = {"chance": "v-fig", "limits": "v-limits", "burns_well": "v-well"}
+"""Columns whose cells are drawn by a template of their own, and their class; others are plain."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageColumn:
+    """One column between the chart and the decision."""
+
+    head: str
+    css: str
+    cell: str
+    """The template of its cells."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageCell:
+    column: PageColumn
+    text: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +53,7 @@ class OilRow:
     burns_well: tuple[str, ...]
     place: str
     decision: Decision | None
+    cells: tuple[PageCell, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +74,9 @@ class VerdictPage:
     rooms: str
     strips: Strips
     rows: tuple[OilRow, ...]
-    chance_head: str
+    columns: tuple[PageColumn, ...]
+    width: int
+    """All columns: these, and before and after them oil, chart and decision."""
     adds_up: str
     because: tuple[Because, ...]
     none_broken: str
@@ -76,6 +99,7 @@ def page_of(
     decided = {str(decision.candidate): decision for decision in decisions}
     by_name = {str(candidate): candidate for candidate in candidates}
     reasons = because(judgement, verdict)
+    columns = columns_on("page", verdict)
     anchors = {one.oil: one.anchor for one in reasons}
     return VerdictPage(
         judgement=judgement,
@@ -90,8 +114,9 @@ def page_of(
         rooms=_rooms(verdict),
         strips=drawn,
         rows=tuple(_rows(verdict, drawn, by_name, decided, anchors)),
-        chance_head=f"Chance to belong in {pick_words(verdict)}" if compared(verdict) else "",
-        adds_up=sheets.figures(verdict)["note"],
+        columns=tuple(_column(one) for one in columns),
+        width=len(columns) + 3,
+        adds_up=sheets.places_note(verdict),
         because=reasons,
         none_broken=sheets.none_broken(),
         not_tried=sheets.not_tried(verdict),
@@ -134,7 +159,18 @@ def _rows(
             burns_well=one.burns_well,
             place=row.place,
             decision=decided.get(one.candidate),
+            cells=tuple(_cell(column, one) for column in columns_on("page", verdict)),
         )
+
+
+def _column(column: ResultColumn) -> PageColumn:
+    cell = column.name if column.name in DRAWN else "plain"
+    css = DRAWN.get(column.name, "v-fig")
+    return PageColumn(head=column.head, css=css, cell=f"line/cells/{cell}.html")
+
+
+def _cell(column: ResultColumn, one: CandidateVerdict) -> PageCell:
+    return PageCell(column=_column(column), text=shown(column.of(one)))
 
 
 def _cut(row: Row, *, first: bool, choose: int) -> str:
