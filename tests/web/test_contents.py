@@ -47,7 +47,8 @@ def mode(path: Path) -> int:
 
 def test_an_existing_folder_is_closed_when_it_is_opened(folder):
     (folder.photos / f"{'a' * 64}.jpg").write_bytes(b"x")
-    (folder.path / "workshop-before-step-3.sqlite3").write_bytes(b"x")
+    for name in ("before-step-3", "as-noted-2027-05-24-110500"):
+        (folder.path / f"workshop-{name}.sqlite3").write_bytes(b"x")
     open_to_all(folder)
     done = called(folder, "with opened(folder):\n    pass")
     assert done.returncode == 0, done.stderr

@@ -11,6 +11,7 @@ NOTED = (
     "workshop.sqlite3",
     "workshop.sqlite3-*",
     "workshop-before-step-*.sqlite3",
+    "workshop-as-noted-*.sqlite3",
     f"photos/{DIGEST}.jpg",
     "photos/.new-*",
     f"charts/{DIGEST}-*",

@@ -4,6 +4,7 @@ import itertools
 from datetime import timedelta
 
 import pytest
+from django.conf import settings
 from django.test import Client
 
 from sending import Device, changed, said
@@ -188,6 +189,13 @@ def test_a_handed_phone_sends_to_the_assessors_road_alone(phone, owner, panel, n
         assert outcome(Device(signed_in(owner), now).send(body)) == (401, "not yours")
     panel.refresh_from_db()
     assert panel.closed_at is None
+
+
+def test_what_is_set_in_the_browser_inside_is_set_outside(phone, noses):
+    """A sign-in that is prolonged by the page is prolonged for the device that sent the entry."""
+    answer = phone.send(phone.entry("/nose/417/", answers(noses[1])))
+    assert outcome(answer) == (200, "kept")
+    assert answer.cookies[settings.SESSION_COOKIE_NAME].value
 
 
 def test_a_page_that_leads_on_without_noting_is_not_kept(phone, noses):
