@@ -10,7 +10,7 @@ from throwbench.workshop.line.models import Decision
 from throwbench.workshop.line.selectors import verdict_of
 from throwbench.workshop.line.services import decide
 from throwbench.workshop.shelf.models import Wick
-from throwbench.workshop.trials.models import Combination, TestCandle
+from throwbench.workshop.trials.models import Burn, Combination, TestCandle
 
 from .conftest import burn_again, candidate, combination
 from .test_verdict_page import words
@@ -156,6 +156,13 @@ def test_the_page_shows_each_combination_with_what_was_tried(trial, maker, kelp)
     assert "flat cotton 6, sticker, 8 % of wax, stoneware cup broken" in shown
     assert "flat cotton 5, sticker, 8 % of wax, stoneware cup not yet known" in shown
     assert "If it joins: sell none before its limits are known. Burn W8R to 12 mm" in shown
+
+
+def test_nothing_joins_on_a_fixing_that_is_barred(trial, maker, kelp):
+    Burn.objects.filter(candle__code="W3E", number=5).update(wick_moved=True)
+    shown = words(maker.get(kelp).content)
+    assert "flat cotton 5, sticker, 8 % of wax, stoneware cup not yet known" in shown
+    assert "It would join on flat cotton 5, on another fixing, not yet tried, 8 % of wax" in shown
 
 
 def test_an_oil_whose_every_combination_broke_cannot_be_pressed_in(trial, maker, kelp):

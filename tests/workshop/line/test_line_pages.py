@@ -35,7 +35,7 @@ class TestTheLine:
         shown = words(maker.get(reverse("line:index")).content)
         assert "Two oils are in the line. One may not be sold yet." in shown
         assert "Sell none before its limits are known. Burn W8R to 12 mm of wax." in shown
-        assert "flat cotton 5, 8 % of wax, stoneware cup, sticker" in shown
+        assert "flat cotton 5, 8 % of wax, stoneware cup, tried with sticker" in shown
 
     def test_tested_again_and_dropped_stand_below(self, trial, by, maker):
         decide(candidate(trial, "Slate After Rain"), outcome="test again", **by)

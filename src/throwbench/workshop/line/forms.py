@@ -19,7 +19,7 @@ def _which(label: str, its: Sequence[Tried]) -> forms.TypedChoiceField:
     made = {str(one.combination.pk): one.combination for one in its}
     return forms.TypedChoiceField(
         label=label,
-        choices=[(str(one.combination.pk), one.label) for one in its],
+        choices=[(str(one.combination.pk), one.joins_on) for one in its],
         coerce=lambda key: made[key],
         empty_value=None,
         initial=str(its[0].combination.pk),

@@ -28,6 +28,8 @@ class Tried:
     limits: CombinationLimits | None
     barred: str = ""
     """Its fixing or vessel is barred by another candle of the trial; empty where it is not."""
+    bars_fixing: bool = False
+    """It is the fixing that is barred."""
 
     @property
     def broken(self) -> bool:
@@ -42,8 +44,17 @@ class Tried:
 
     @property
     def label(self) -> str:
+        """The combination as it was tried."""
+        fixing = self.combination.fixing
+        return self._label(f", {fixing.kind}" if fixing else "")
+
+    @property
+    def joins_on(self) -> str:
+        """What joins: never on a fixing that nobody may use."""
+        return self._label(", on another fixing, not yet tried") if self.bars_fixing else self.label
+
+    def _label(self, held: str) -> str:
         made = self.combination
-        held = f", {made.fixing.kind}" if made.fixing else ""
         wick = wick_words(str(made.wick))
         return f"{wick}{held}, {made.load_percent:g} % of wax{self._planned}, {made.vessel}"
 
@@ -86,13 +97,17 @@ def _tried(trial: Trial, day: date) -> dict[int, tuple[Tried, ...]]:
     for made in planned:
         codes = [candle.code for candle in made.candles.all()]
         limits = next((by_candle[code] for code in codes if code in by_candle), None)
-        one = Tried(combination=made, limits=limits, barred=_barred(made, judged))
+        barred, bars_fixing = _barred(made, judged)
+        one = Tried(combination=made, limits=limits, barred=barred, bars_fixing=bars_fixing)
         found[made.candidate_id] = (*found.get(made.candidate_id, ()), one)
     return found
 
 
-def _barred(made: Combination, judged: Sequence[CombinationLimits]) -> str:
-    """A fixing that let go or a vessel that was damaged stands against all made with it."""
+def _barred(made: Combination, judged: Sequence[CombinationLimits]) -> tuple[str, bool]:
+    """A fixing that let go or a vessel that was damaged stands against all made with it.
+
+    Returns the words, and whether it is the fixing.
+    """
     for limits in judged:
         for candle in limits.candles:
             for found in candle.broken:
@@ -100,13 +115,14 @@ def _barred(made: Combination, judged: Sequence[CombinationLimits]) -> str:
                 if card is None:
                     continue
                 if found.bars == "fixing" and made.fixing and card.fixing == made.fixing.kind:
+                    fixing = made.fixing.kind.capitalize()
                     return (
-                        f"{made.fixing.kind.capitalize()} is barred as a fixing ({found.where}): "
+                        f"{fixing} is barred as a fixing ({found.where}): "
                         "use another, and burn one candle of it."
-                    )
+                    ), True
                 if found.bars == "combination and vessel" and card.vessel == made.vessel.name:
-                    return f"Its vessel is barred ({found.where}): find out why."
-    return ""
+                    return f"Its vessel is barred ({found.where}): find out why.", False
+    return "", False
 
 
 def settle(
