@@ -1,6 +1,7 @@
 """The maker's pages of a panel: one sentence each, codes while sealed, scores when all is over."""
 
 import re
+from datetime import timedelta
 
 import pytest
 
@@ -8,6 +9,7 @@ from throwbench.workshop.house.models import Person, Room
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.models import Panel, Sitting, Sniff
 from throwbench.workshop.trials.models import Burn, TestCandle, Trial
+from throwbench.workshop.trials.services import burn as burning
 from workshop.panel.conftest import OILS, WHOLE
 
 
@@ -208,7 +210,7 @@ def test_panels_are_listed_newest_first(maker, opened, panels):
 def test_no_query_a_nose(maker, panel, here, django_assert_max_num_queries):
     for number in range(30):
         Sitting.objects.create(panel=panel, assessor=Person.objects.create(name=f"g{number}"))
-    with django_assert_max_num_queries(16):
+    with django_assert_max_num_queries(18):
         maker.get(here)
 
 
@@ -251,3 +253,39 @@ def test_once_all_have_answered_closing_is_the_one_big_press(maker, here, panel,
     assert "1 of 1" in page
     maker.post(f"{here}close/")
     assert f'href="/trials/{panel.trial_id}/verdict/">To the verdict' in maker.get(here).text
+
+
+def test_blotters_of_a_sealed_trial_pair_tag_and_oil_behind_one_press_only(maker, opened, panels):
+    panel = opened("blotter")
+    page = maker.get(f"{panels}{panel.pk}/").text
+    before, folded = page.split("<summary>Which oil on which blotter</summary>")
+    folded = folded.split("</details>")[0]
+    for name, _ in OILS:
+        assert name not in before
+        assert name in folded
+    assert "codes only" not in page
+    assert "who sniffs leaves that to somebody else" in page
+    assert page.count(OILS[0][0]) == 1
+
+
+def test_nobody_is_ticked_beforehand_for_a_panel(maker, panels, noses):
+    page = maker.get(f"{panels}new/?from=blotter").text
+    assert re.search(r'name="assessors"[^>]*checked', page) is None
+
+
+def test_before_the_phone_goes_round_it_says_what_it_will_not_ring_for(
+    maker, here, candles, owner, now
+):
+    assert "rings for no candle" not in maker.get(here).text
+    for candle in candles[:2]:
+        burning.light(candle, kind="wick", lit_at=now, who=owner, now=now)
+    burn = Burn.objects.get(candle=candles[0])
+    burn.out_by_at = now + timedelta(hours=2)
+    burn.save()
+    Burn.objects.exclude(pk=burn.pk).update(out_by_at=now + timedelta(hours=3))
+    page = maker.get(here).text
+    assert "rings for no candle. Out by 13:05: K7F. Out by 14:05: M9C." in page
+    assert 'href="/round/put-out.ics"' in page
+    handed = maker.post(f"{here}hand-round/").text
+    assert "It rings for no candle while it goes round.</strong> Out by 13:05" in handed
+    assert "K7F" not in handed

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from django.test import Client
+
 from throwbench.workshop.shelf.models import Wax, Wick
 from throwbench.workshop.trials.models import Candidate, TestCandle
 from throwbench.workshop.trials.selectors.pitcher_names import PitcherNames, letter_of
@@ -62,3 +64,27 @@ def test_a_poured_pitcher_of_a_sealed_trial_is_a_number(
         pitcher = pouring.begin_pour(one.combination.candidate, wax=wax, load_percent=8, **by)
         pouring.pour_candles(pitcher, candles=[one], **by)
     assert [(one.letter, one.oil) for one in pitchers(trial)] == [("1", ""), ("2", "")]
+
+
+def test_two_candles_of_a_sealed_pitcher_do_not_stand_side_by_side(
+    maker: Client, candle: TestCandle, other_candle: TestCandle, wax: Wax, by: By
+) -> None:
+    """Beside each other they would tell that they are of one oil."""
+    trial = candle.combination.candidate.trial
+    thick = Wick.objects.create(series="flat cotton", size="5")
+    second = plan.make_candle(combined(candle.combination.candidate, thick, by), **by)
+    candle.code, other_candle.code, second.code = "A2A", "B2B", "C2C"
+    for one in (candle, other_candle, second):
+        one.save()
+    plan.change_plan(trial, sealed=True, **by)
+    page = f"/trials/{trial.pk}/pour/"
+    before, folded = maker.get(page).text.split("<summary>Which code for which oil</summary>")
+    assert "A2A" not in before
+    assert "A2A, C2C" in folded
+    for these in ([candle, second], [other_candle]):
+        made = these[0].combination.candidate
+        pitcher = pouring.begin_pour(made, wax=wax, load_percent=8, **by)
+        pouring.pour_candles(pitcher, candles=these, **by)
+    text = maker.get(page).text
+    assert "Poured, behind the seal: A2A, B2B, C2C." in text
+    assert "Pitcher 1" not in text

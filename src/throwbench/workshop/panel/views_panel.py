@@ -17,6 +17,7 @@ from throwbench.workshop.panel.forms_panel import PanelForm
 from throwbench.workshop.panel.handing import hand_round as handed_on
 from throwbench.workshop.panel.models import Asks, Panel, Sitting
 from throwbench.workshop.panel.papers import front_tags_of, slips_of
+from throwbench.workshop.panel.selectors.lit_words import lit_words
 from throwbench.workshop.panel.selectors.panel_list import panels_of
 from throwbench.workshop.panel.selectors.panel_page import panel_page
 from throwbench.workshop.panel.selectors.places import blotter_places, candle_places
@@ -63,7 +64,8 @@ def hand_round(request: HttpRequest, trial: int, pk: int) -> HttpResponse:
     except SaidError as error:
         return _page(request, row, said=str(error))
     code = handed_on(request, row, who_of(request))
-    return render(request, "panel/handed.html", {"code": code})
+    shown = {"code": code, "lit": lit_words(now_of(request))}
+    return render(request, "panel/handed.html", shown)
 
 
 @require_POST
@@ -125,6 +127,7 @@ def _sittings(trial: int, pk: int) -> QuerySet[Sitting]:
 def _page(request: HttpRequest, row: Panel, *, said: str = "") -> HttpResponse:
     page = panel_page(row, now_of(request))
     shown = {"page": page, "panel": row, "trial": row.trial, "said": said}
+    shown["lit"] = lit_words(now_of(request))
     has_slips = KINDS[row.asks].has_slip
     return render(request, "panel/panel.html", {**shown, "has_slips": has_slips})
 

@@ -23,6 +23,7 @@ from throwbench.workshop.trials.forms_pour import (
 from throwbench.workshop.trials.models import Candidate, Pour, Trial
 from throwbench.workshop.trials.selectors.bench import Bench, bench_of
 from throwbench.workshop.trials.selectors.pour_page import (
+    behind_the_seal,
     next_for,
     pitchers,
     pour_said,
@@ -45,7 +46,7 @@ def pour_day(request: HttpRequest, pk: int) -> HttpResponse:
     trial = get_object_or_404(Trial, pk=pk)
     at_work, still = pitchers(trial), waiting(trial)
     shown: dict[str, Any] = {"trial": trial, "said": pour_said(at_work, still)}
-    shown |= {"pitchers": at_work, "waxes": silent_cards(trial)}
+    shown |= {"pitchers": at_work, "hidden": behind_the_seal(at_work), "waxes": silent_cards(trial)}
     shown["waiting"] = [(one, new_entry_id()) for one in still]
     return render(request, "trials/pour_day.html", shown)
 

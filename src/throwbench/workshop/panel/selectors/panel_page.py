@@ -8,7 +8,7 @@ from throwbench.documents.words import in_words
 from throwbench.verdict.words import number
 from throwbench.workshop.house.corrections import corrections_of, said_of
 from throwbench.workshop.house.models import Correction
-from throwbench.workshop.panel.models import Panel, Score, Seat, Sniff, Way
+from throwbench.workshop.panel.models import Asks, Panel, Score, Seat, Sniff, Way
 from throwbench.workshop.panel.selectors.flames import Flame, flames_of
 from throwbench.workshop.panel.selectors.sittings import OpenSitting, sittings_of
 
@@ -63,6 +63,11 @@ class PanelPage:
         """Candles that are not as a nose expects them while somebody is still to come."""
         flames = (front.flame for front in self.fronts if self.waiting)
         return tuple(flame for flame in flames if flame is not None and flame.sentence)
+
+    @property
+    def pairs_tag_and_oil(self) -> bool:
+        """Blotters of a sealed trial have no code to stand for the oil."""
+        return self.panel.asks == Asks.BLOTTER and self.panel.trial.is_sealed
 
     @property
     def sitting(self) -> int:

@@ -184,6 +184,12 @@ def pitchers(trial: Trial) -> tuple[Pitcher, ...]:
     return tuple(sorted(shown, key=lambda one: one.step == POURED))
 
 
+def behind_the_seal(shown: Iterable[Pitcher]) -> tuple[str, ...]:
+    """Codes of what is poured and sealed, by code: side by side, two of one pitcher would tell
+    that they are of one oil."""
+    return tuple(sorted(each.code for one in shown if one.is_hidden for each in one.candles))
+
+
 def pour_said(at_work: Sequence[Pitcher], still: Sequence[Waiting]) -> str:
     """The sentence above pour day."""
     now = [one for one in at_work if one.step != POURED]
