@@ -195,3 +195,8 @@ def test_it_is_made_for_keeping_and_always_the_same(sheet: PourSheet) -> None:
     made = pour_sheet(sheet)
     assert for_keeping(made)
     assert made == pour_sheet(sheet)
+
+
+def test_ten_pitchers_take_two_sheets_and_the_gauge_card(sheet: PourSheet) -> None:
+    ten = tuple(replace(SLATE, name=name, candles=(candle("K7F"),)) for name in "ABCDEFGHIJ")
+    assert len(pages(pour_sheet(replace(sheet, pitchers=ten)))) == 3

@@ -21,6 +21,7 @@ from throwbench.science.load import share_of_total_percent
 from throwbench.science.words import FIRE_LINE, counted, plain, to_the_mg
 
 BOXES = (
+    "melted at, °C",
     "wax weighed, g",
     "taken back, g",
     "oil in, g",

@@ -35,8 +35,7 @@ def equally_good(judgement, *oils):
     return replace(
         found,
         candidates=tuple(
-            replace(one, place="equally good") if one.candidate in oils else one
-            for one in found.candidates
+            replace(one, equally_good=one.candidate in oils) for one in found.candidates
         ),
     )
 
@@ -85,7 +84,7 @@ def test_an_oil_to_be_chosen_by_its_papers_has_its_vanillin(trial, judgement, pe
 
 
 def test_an_oil_that_is_placed_says_vanillin_only_where_browning_is_to_expect(trial, judgement):
-    found = verdict_of(judgement)
+    found = equally_good(judgement)
     Oil.objects.filter(name=SLATE).update(vanillin_percent=0.5)
     assert with_the_shelf(found, trial, today=TODAY) == found
     Oil.objects.filter(name=SLATE).update(vanillin_percent=0.6)

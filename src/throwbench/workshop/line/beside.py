@@ -67,14 +67,14 @@ def _papers(verdict: Verdict, oils: Mapping[str, Oil], today: date) -> Iterator[
     """What there is to choose by, of each oil that is to be chosen by its papers."""
     for one in verdict.candidates:
         oil = oils.get(one.candidate)
-        if one.place == "equally good" and oil is not None:
+        if one.equally_good and oil is not None:
             yield f"{one.candidate}: {papers_said(papers_of(oil, today=today))}."
 
 
 def _beside(one: CandidateVerdict, oil: Oil | None, notes: Sequence[Noted]) -> CandidateVerdict:
     vanillin = None if oil is None else oil.vanillin_percent
     said = [each.sentence() for each in notes]
-    if oil is not None and (notes or one.place == "equally good" or is_to_brown(vanillin)):
+    if oil is not None and (notes or one.equally_good or is_to_brown(vanillin)):
         said.append(f"On the shelf: {vanillin_said(vanillin)}.")
     codes = list(dict.fromkeys(each.code for each in notes))
     well = one.burns_well
