@@ -13,6 +13,7 @@ from doc_workshop import addresses, append_only
 from throwbench.cli import COMMANDS, main
 from throwbench.documents.result_columns import columns_on, scored
 from throwbench.records.attribute import KINDS
+from throwbench.rules.limit import Limit
 from throwbench.rules.rule import Rule, rules
 from throwbench.verdict.judge import verdict
 from throwbench.verdict.settings import Settings
@@ -82,24 +83,40 @@ def limits() -> str:
 
 
 def _limit(rule: Rule) -> tuple[str, ...]:
-    said = [
-        f"{rule.compare} {figure.limit:g} {rule.unit}".strip()
-        + (f" (from {figure.since:%Y-%m-%d})" if figure.since.year > 1 else "")
-        for figure in rule.figures
-    ]
-    allowed = f" with an allowance of {rule.allowance:g} {rule.unit}" if rule.allowance else ""
     return (
         f"`{rule.id}`",
         rule.words,
-        ("; ".join(said) + allowed)
-        if said
-        else ("never" if rule.compare == "never" else "none: set your own"),
+        _figures(rule),
         rule.kind,
         rule.bars,
         rule.source,
         rule.read,
         "yes" if rule.house_limit else "no",
     )
+
+
+def _figures(rule: Rule) -> str:
+    """What is allowed, in the words of the program; of a figure with a day, since when."""
+    if not rule.figures:
+        never = Limit(rule=rule, figure=None).allowed()
+        return never if rule.compare == "never" else "none: set your own"
+    return "; ".join(
+        Limit(rule=rule, figure=figure.limit).allowed()
+        + (f" (from {figure.since:%Y-%m-%d})" if figure.since.year > 1 else "")
+        for figure in rule.figures
+    )
+
+
+def sources_of_limits() -> str:
+    """Each source of a limit, what was taken from it, and how it was read."""
+    taken: dict[tuple[str, str], list[str]] = {}
+    for rule in (one for one in rules() if one.figures or one.compare == "never"):
+        taken.setdefault((rule.source, rule.read), []).append(f"{rule.words}: {_figures(rule)}")
+    rows = (
+        (source, "; ".join(told), read, "`rules/limits.yaml`")
+        for (source, read), told in taken.items()
+    )
+    return table(("Source", "Taken", "Read", "Used in"), rows)
 
 
 def constants() -> str:
@@ -313,6 +330,7 @@ SECTIONS: dict[str, Callable[[], str]] = {
     "kinds": kinds,
     "result_columns": result_columns,
     "limits": limits,
+    "sources_of_limits": sources_of_limits,
     "constants": constants,
     "honesty": honesty,
     "truths": truths,

@@ -10,12 +10,14 @@ from pathlib import Path
 import pytest
 
 from throwbench import __version__
-from throwbench.documents.table import _head
+from throwbench.documents.result_columns import columns_on, scored
 from throwbench.formats.archive import NAMES
 from throwbench.formats.archive_reading import LARGEST_FILE
+from throwbench.rules.limit import limits_on
 from throwbench.rules.rule import rules
 from throwbench.science.clean import clean_needed, true_rate_compatible
 from throwbench.science.sensory.priors import Priors
+from throwbench.verdict.judge import verdict
 from throwbench.verdict.question import Question
 from throwbench.verdict.result import Verdict
 from throwbench.verdict.settings import Settings
@@ -139,11 +141,24 @@ def test_every_file_of_an_archive_is_told():
 
 
 def test_every_column_of_the_table_is_told():
+    """Those of an attribute once, with a sign in place of its name."""
     page = text_of(ROOT / "docs" / "reference" / "documents.md")
-    told = re.findall(r"`([^`]+)`", page.partition("CSV)\n")[2].partition("## JSON")[0])
-    head = _head(("liking", "hot_throw"))
-    assert [name for name in head if re.sub("^(liking|hot_throw)_", "…_", name) not in told] == []
-    assert len(told) == len(set(told)) == len(_head(("liking",)))
+    told = re.findall(r"^\| `([^`]+)`", page.partition("CSV)\n")[2].partition("## JSON")[0], re.M)
+    columns = (*columns_on("table", verdict((), day=date(2027, 5, 24))), *scored("…"))
+    assert told == [column.name for column in columns]
+
+
+def test_a_limit_is_told_in_the_words_of_the_program():
+    rows = re.findall(
+        r"^\| `([\w-]+)` \| [^|]+ \| ([^|]+) \|(?: [^|]+ \|){4} (?:yes|no) \|$",
+        text_of(ROOT / "docs" / "reference" / "numbers.md"),
+        re.M,
+    )
+    told = dict(rows)
+    assert list(told) == [rule.id for rule in rules()]
+    for limit in limits_on(date(2027, 5, 24)):
+        assert limit.sentence().removesuffix(" (house limit)") in told[limit.rule.id]
+    assert told["soot"] == "in at most half of the judged burns"
 
 
 def test_what_clean_candles_are_worth_is_quoted_as_computed():

@@ -16,7 +16,10 @@ from throwbench.documents.burn_sheet import (
     burn_sheet,
 )
 from throwbench.documents.heading import Heading
+from throwbench.rules.limit import limits_on
+from throwbench.rules.rule import rules
 from throwbench.science.errors import UnclearError
+from throwbench.science.words import plain
 
 BOXES_FROM_MM = 14 + 24 + 5
 """Edge, margin and gap: where the boxes begin."""
@@ -91,6 +94,14 @@ def test_the_cautions_and_house_limits_stand_on_it(sheet: BurnSheet) -> None:
     assert "Wax on fire: lid on, no water." in said
     assert said.count("Local rules and a laboratory's test stand above everything here.") == 1
     assert "House limits: flame 75 mm, burn 4 h, trim 3 to 8 mm, end line 12 mm of wax." in said
+
+
+def test_a_limit_that_says_how_it_stands_on_the_sheet_is_on_it(sheet: BurnSheet) -> None:
+    (said,) = pages(burn_sheet(sheet))
+    figures = {one.rule.id: plain(one.figure) for one in limits_on(date(2027, 5, 24)) if one.figure}
+    told = [rule.sheet.format_map(figures) for rule in rules() if rule.sheet]
+    assert len(told) >= 4
+    assert f"House limits: {', '.join(told)}.".replace("\N{NO-BREAK SPACE}", " ") in said
 
 
 def test_the_makers_own_limits_take_their_place(sheet: BurnSheet) -> None:

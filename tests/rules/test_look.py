@@ -9,8 +9,8 @@ from burning import seen_burn
 from throwbench.records import Check
 from throwbench.rules.decide import findings, how_known, looks
 from throwbench.rules.judge import judge_candle
-from throwbench.rules.limit import limits_on
-from throwbench.rules.look import Look
+from throwbench.rules.limit import Limit, limits_on
+from throwbench.rules.look import FIGURES, Look, of_the_checks
 from throwbench.rules.turn import in_turn
 
 LIMITS = {
@@ -187,3 +187,19 @@ def test_a_grade_that_does_not_tell_asks_for_the_seconds(grade, own, value, sent
         f"Burn 1 of K7F has {said}: how long was it? Write the seconds, or watch for that in one "
         "more test candle."
     )
+
+
+@pytest.mark.parametrize(("compare", "worst"), [("at most", 90), ("at least", 40)])
+def test_of_figures_in_the_checks_the_worst_is_held_against_a_limit(compare, worst):
+    rule = replace(LIMITS["vessel-temperature"].rule, compare=compare)
+    checks = (Check(check_h=1, vessel_c=40), Check(check_h=2), Check(check_h=3, vessel_c=90))
+    (turn,) = in_turn([seen_burn(2, checks=checks)])
+    limit = Limit(rule=rule, figure=70, set_by_maker=True)
+    assert [look.number for look in of_the_checks(turn, limit, 12)] == [worst]
+
+
+@pytest.mark.parametrize(
+    "column", ["room_c", "trim_mm", "afterglow_s", "vessel_c", "pool_width_mm"]
+)
+def test_a_column_of_figures_needs_no_reader_of_its_own(column):
+    assert column in FIGURES

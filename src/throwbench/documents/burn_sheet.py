@@ -101,17 +101,12 @@ def _candle(row: BurnRow, *, sealed: bool) -> dict[str, Any]:
 
 def _lead(limits: tuple[Limit, ...]) -> str:
     """Say when to look and the house limits that a pen needs; figures only where measured."""
+    figures = {one.rule.id: plain(one.figure) for one in limits if one.figure is not None}
+    told = (one.rule.sheet.format_map(figures) for one in limits if one.rule.sheet)
     return (
         "Look about every hour. Tick what you see; write a figure only where you measured it. "
-        f"House limits: flame {_figure('flame-height', limits)}{SPACE}mm, "
-        f"burn {_figure('burn-length', limits)}{SPACE}h, "
-        f"trim {_figure('trim-short', limits)} to {_figure('trim-long', limits)}{SPACE}mm, "
-        f"end line {_figure('end-line', limits)}{SPACE}mm of wax."
+        f"House limits: {', '.join(told)}."
     )
-
-
-def _figure(rule_id: str, limits: tuple[Limit, ...]) -> str:
-    return plain(figure_of(rule_id, limits))
 
 
 def _cautions(limits: tuple[Limit, ...]) -> list[str]:

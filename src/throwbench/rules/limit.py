@@ -58,10 +58,11 @@ class Limit:
     def sentence(self) -> str:
         """'at most 75 mm (house limit)', or 'never'; an allowance is said."""
         if self.set_by_maker:
-            return f"{self._allowed()} (house limit, set by the maker)"
-        return f"{self._allowed()} (house limit)" if self.rule.house_limit else self._allowed()
+            return f"{self.allowed()} (house limit, set by the maker)"
+        return f"{self.allowed()} (house limit)" if self.rule.house_limit else self.allowed()
 
-    def _allowed(self) -> str:
+    def allowed(self) -> str:
+        """'at most 75 mm', with its allowance; or what else the rule allows."""
         if self.rule.decides == "more than half of the judged burns":
             return "in at most half of the judged burns"
         if self.figure is None:

@@ -1,11 +1,12 @@
-"""What one burn shows on one rule: one reader per rule id, each a few lines."""
+"""What one burn shows on one rule: by the column it reads, else by a reader of its own."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from throwbench.records import Check
+from throwbench.records import Burn, Check, columns
 from throwbench.rules.limit import Limit
+from throwbench.rules.rule import Rule, rules
 from throwbench.rules.turn import Turn
 from throwbench.science.burn import hours_between
 from throwbench.science.words import measured, plain
@@ -125,16 +126,6 @@ def goes_out(turn: Turn, _limit: Limit, end_mm: float) -> Iterator[Look]:
         yield Look(how="seen", over=over, value="went out by itself")
 
 
-def afterglow(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
-    yield from _number(turn.burn.afterglow_s, limit)
-
-
-def vessel_temperature(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
-    """The hottest reading of the burn."""
-    found = [check.vessel_c for check in turn.burn.checks if check.vessel_c is not None]
-    yield from _number(max(found, default=None), limit)
-
-
 def pool_depth(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
     """The last reading of the burn."""
     found = [
@@ -159,16 +150,31 @@ def cooling(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
         yield from _number(rest_h if rest_h >= 0 else None, limit)
 
 
-def trim(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
-    yield from _number(turn.burn.trim_mm, limit)
-
-
 def end_line(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
     """Lit again although the wax was down to the end line."""
     yield from _number(turn.wax_when_lit.mm if turn.wax_when_lit else None, limit)
 
 
-READERS: dict[str, Reader] = {
+def of_the_burn(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
+    """The figure of the burn that the rule reads."""
+    yield from _number(getattr(turn.burn, limit.rule.reads[0]), limit)
+
+
+def of_the_checks(turn: Turn, limit: Limit, _end_mm: float) -> Iterator[Look]:
+    """Of the figures that the rule reads in the checks of the burn, the worst."""
+    read = (getattr(check, limit.rule.reads[0]) for check in turn.burn.checks)
+    found = [number for number in read if number is not None]
+    worst = min if limit.rule.compare in ("at least", "more than") else max
+    yield from _number(worst(found, default=None), limit)
+
+
+FIGURES: dict[str, Reader] = {
+    **{column.name: of_the_burn for column in columns(Burn) if column.unit},
+    **{column.name: of_the_checks for column in columns(Check) if column.unit},
+}
+"""Readers by the column that a rule reads first; one in limits.yaml needs no more."""
+
+OWN: dict[str, Reader] = {
     "flame-height": flame_height,
     "secondary-ignition": secondary_ignition,
     "flashover": flashover,
@@ -177,14 +183,20 @@ READERS: dict[str, Reader] = {
     "goes-out": goes_out,
     "wick-stays": wick_stays,
     "soot": soot,
-    "afterglow": afterglow,
-    "vessel-temperature": vessel_temperature,
     "pool-depth": pool_depth,
     "burn-length": burn_length,
     "cooling": cooling,
-    "trim-short": trim,
-    "trim-long": trim,
     "end-line": end_line,
+}
+"""Readers of rules that words decide, or that work something out."""
+
+
+def _reader_of(rule: Rule) -> Reader | None:
+    return OWN.get(rule.id) or FIGURES.get(next(iter(rule.reads), ""))
+
+
+READERS: dict[str, Reader] = {
+    rule.id: reader for rule in rules() if (reader := _reader_of(rule)) is not None
 }
 """Rules without a reader cannot be known from a log: they are listed, never judged."""
 

@@ -46,7 +46,8 @@ class Rule:
     `allowance` is added to the figure before anything is marked; `look` is what a person looks at;
     `counts` is the word seen that counts against it; `reads` names the columns of a burn log that
     show it, and `worded` is the figure that their words name ("up to 10 s"), in the rule's unit;
-    `sight` says what a person sees over the limit, with "{figure}" where that stands.
+    `sight` says what a person sees over the limit, with "{figure}" where that stands; `sheet` how
+    the burn sheet says it, with figures by their rule: "flame {flame-height} mm".
     `house_limit`: the figure's own text was not read, or it never stood in one.
     """
 
@@ -64,6 +65,7 @@ class Rule:
     look: str = ""
     reads: tuple[str, ...] = ()
     sight: str = ""
+    sheet: str = ""
     unit: str = ""
     counts: str = ""
     figures: tuple[Figure, ...] = ()
