@@ -101,3 +101,23 @@ def test_no_other_panel_asks_for_a_flame(opened, burn, asks, now):
     burn(95, out=20)
     panel = opened(asks)
     assert flames_of(panel, list(panel.seats.all()), now) == ()
+
+
+@pytest.mark.parametrize(
+    ("told", "words"),
+    [
+        ({"minutes": 95, "out": 20}, "At 11:05 this candle was not lit. Tell the maker before you"),
+        ({"minutes": 1, "kind": "wick"}, "This candle was lit 1 min ago."),
+        ({"minutes": 95, "kind": "wick"}, ""),
+        (None, ""),
+    ],
+    ids=str,
+)
+def test_a_nose_is_told_without_code_and_kind(nose, panel, burn, *, told, words):
+    if told:
+        burn(**told)
+    page = nose.get("/nose/417/").text
+    assert words in page
+    assert ("this candle was" in page.lower()) == bool(words)
+    assert "K7F" not in page
+    assert "wick" not in page

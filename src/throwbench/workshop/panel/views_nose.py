@@ -17,6 +17,7 @@ from throwbench.workshop.panel.forms_score import ScoreForm
 from throwbench.workshop.panel.models import Seat
 from throwbench.workshop.panel.road import LINK, NOSE, SENT, Road, by_link, road_of
 from throwbench.workshop.panel.selectors import OpenSitting
+from throwbench.workshop.panel.selectors.flames import flames_of
 from throwbench.workshop.panel.selectors.whose_nose import seats_ahead, whose_nose_page
 
 P = ParamSpec("P")
@@ -148,7 +149,8 @@ def score(request: HttpRequest, road: Road, tag: int) -> HttpResponse:
     seen = {"seat": seat, "row": row, "road": road}
     if seat in row.given:
         return render(request, "panel/given.html", seen)
-    return render(request, "panel/score.html", {**seen, "form": form})
+    flames = flames_of(panel, [seat], now_of(request))
+    return render(request, "panel/score.html", {**seen, "form": form, "flames": flames})
 
 
 @require_GET

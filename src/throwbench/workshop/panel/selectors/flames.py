@@ -43,10 +43,14 @@ class Flame:
         """'lit 1 min ago', 'lit 2 h ago, wick burn', 'not lit'."""
         if self.burn is None:
             return "not lit" if self.is_noted else NO_BURN
-        ago = f"lit {duration(max(self.now - self.burn.lit_at, timedelta(0)) / HOUR)} ago"
         if self.burn.kind == BurnKind.NOSE:
-            return ago
-        return f"{ago}, {self.burn.get_kind_display()}"
+            return self._ago
+        return f"{self._ago}, {self.burn.get_kind_display()}"
+
+    @property
+    def _ago(self) -> str:
+        assert self.burn is not None
+        return f"lit {duration(max(self.now - self.burn.lit_at, timedelta(0)) / HOUR)} ago"
 
     @property
     def sentence(self) -> str:
@@ -65,6 +69,13 @@ class Flame:
                 "how soon it was."
             )
         return ""
+
+    @property
+    def for_a_nose(self) -> str:
+        """The same for who sniffs: no code, no kind of burn."""
+        if self.is_out:
+            return f"At {clock(self.now)} this candle was not lit. Tell the maker before you sniff."
+        return f"This candle was {self._ago}." if self.ready_at is not None else ""
 
 
 def flames_of(panel: Panel, seats: Sequence[Seat], now: datetime) -> tuple[Flame, ...]:
