@@ -82,7 +82,7 @@ def test_a_nose_types_the_tag_in_front(demo, open_page):
     found = faults(page)
     road.fill(page, Or_type_the_three_digits_in_front_of_you="000")
     road.press(page, "Go to it")
-    assert "You have no candle with 000 in front." in road.head_of(page)
+    assert "None of your tags is 000." in road.head_of(page)
     found += faults(page)
     road.fill(page, Or_type_the_three_digits_in_front_of_you="417")
     road.press(page, "Go to it")

@@ -106,7 +106,7 @@ def test_a_tag_that_is_not_the_guests_leads_nowhere(guest, tag):
 
 def test_a_guest_learns_nothing_of_a_candle_by_its_code(guest, code):
     page = guest.get(TAG, {"tag": code}).text
-    assert f"You have no candle with {code} in front." in page
+    assert f"None of your tags is {code}." in page
     assert "/candles/" not in page
 
 

@@ -196,7 +196,7 @@ def test_rested_the_page_says_how_long(phone, noses, now, monkeypatch):
     later = now + timedelta(minutes=6)
     monkeypatch.setattr("throwbench.web.middleware.timezone.now", lambda: later)
     page = taken_by(phone, noses[0]).get("/nose/682/").text
-    assert "clean air 6\N{NO-BREAK SPACE}min" in page
+    assert "rested 6\N{NO-BREAK SPACE}min" in page
     assert "clean air until" not in page
 
 

@@ -9,11 +9,14 @@ from throwbench.workshop.panel.models import Seat
 from throwbench.workshop.trials.codes import CHANCE
 from throwbench.workshop.trials.models import Trial
 
-TAGS = tuple(str(number) for number in range(100, 1000))
+TAGS = tuple(str(number) for number in range(100, 1000) if number != 666)
+"""None that some would rather not have in front of them."""
 
 
 def fresh_tags(trial: Trial, count: int, *, chance: random.Random = CHANCE) -> list[str]:
     """So many tags: none of an open panel, and none this trial had as long as others are left.
+
+    Any two of them differ in two figures, as long as there are so many.
 
     Raises
     ------
@@ -30,7 +33,19 @@ def fresh_tags(trial: Trial, count: int, *, chance: random.Random = CHANCE) -> l
             "A tag is three digits, and stands in front of one candle at a time.",
             "Close a panel first.",
         )
-    return chance.sample(unused if len(unused) >= count else free, count)
+    mixed = chance.sample(unused, len(unused)) if len(unused) >= count else []
+    apart: list[str] = []
+    for tag in mixed:
+        if all(_differ_in_two(tag, other) for other in apart):
+            apart.append(tag)
+    if len(apart) >= count:
+        return apart[:count]
+    return chance.sample(mixed or free, count)
+
+
+def _differ_in_two(one: str, other: str) -> bool:
+    """Else a figure misread makes one tag the other."""
+    return sum(mine != its for mine, its in zip(one, other, strict=True)) >= 2
 
 
 def checked_tags(tags: Sequence[str], count: int) -> list[str]:
