@@ -80,7 +80,14 @@ def test_the_hours_are_few_in_order_and_leave_room_for_now(drawn, lit, kitchen, 
     places = [percent(tick.x) for tick in hours]
     assert places == sorted(places)
     assert all(0 <= place <= 100 for place in places)
-    assert all(abs(place - percent(here.x)) >= 20 for place in places)
+    leans = {"start": 12.5, "middle": 0, "end": -12.5}[here.anchor]
+    middle = percent(here.x) + leans  # of a word that takes a quarter of the axis
+    assert all(abs(place - middle) >= 12.5 + 3.5 for place in places)
+
+
+def test_the_hour_after_now_is_written_where_it_has_room(drawn, lit, kitchen):
+    lit("K2F", room=kitchen, ago=120 * MIN)  # the axis goes from 9 to 14, now is 11:05
+    assert [tick.word for tick in drawn().ticks] == ["9", "10", "12", "13", "14", "now 11:05"]
 
 
 def test_one_query_draws_them_all(drawn, lit, loft, django_assert_num_queries):

@@ -15,8 +15,10 @@ LAST_MINUTES = timedelta(minutes=15)
 """This near to its end a candle wants a hand."""
 SHORT_WORDS = 10
 """Up to here a number as a word fits where a code stands."""
-ROOM_FOR_NOW = 20
-"""Hours nearer to "now" than this [% of the axis] are left unwritten."""
+NOW_EDGE = 18
+"""So near to an end [% of the axis] "now" leans inwards."""
+NOW_WIDE, HOUR_WIDE = 25, 7
+"""How much of the axis of a small phone "now 11:05" takes, and an hour with its gaps [%]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,11 +146,19 @@ def _ticks(axis: _Axis, now: datetime) -> Iterable[Tick]:
     for hour in range(0, hours + 1, every):
         moment = axis.begins + hour * HOUR
         place = axis.place(moment)
-        if abs(place - here) >= ROOM_FOR_NOW:
+        if not _is_under_now(place, here):
             word = f"{timezone.localtime(moment):%H}".lstrip("0") or "0"
             yield Tick(x=_percent(place), word=word, anchor=_anchor(place))
     word = f"now {timezone.localtime(now):%H:%M}"
-    yield Tick(x=_percent(here), word=word, anchor=_anchor(here, edge=18), is_now=True)
+    yield Tick(x=_percent(here), word=word, anchor=_anchor(here, edge=NOW_EDGE), is_now=True)
+
+
+def _is_under_now(place: float, here: float) -> bool:
+    """Whether an hour would be written into "now", which leans inwards at both ends."""
+    begins = {"start": here, "middle": here - NOW_WIDE / 2, "end": here - NOW_WIDE}[
+        _anchor(here, edge=NOW_EDGE)
+    ]
+    return begins - HOUR_WIDE / 2 < place < begins + NOW_WIDE + HOUR_WIDE / 2
 
 
 def _anchor(place: float, *, edge: float = 2) -> str:
