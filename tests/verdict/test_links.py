@@ -90,3 +90,24 @@ def test_a_verdict_says_it_and_asks_for_sniffs_that_link():
     linked = verdict(rows, day=date(2027, 5, 24))
     assert not any("no nose met" in words for words in linked.reasons)
     assert not any("Sniff one of each" in step for step in linked.next_steps)
+
+
+def test_one_that_is_ranked_without_a_score_on_an_attribute_is_said_to_be_drawn():
+    linked = met("A:Odd", "B:Odd", "C:Odd")
+    hot = met("A:Odd", attribute="hot_throw")
+    assert untold([*linked, *hot], "ABC") == (
+        "Of hot throw: no score of B and C counts; "
+        "their figures are drawn from what the others are like.",
+    )
+    assert untold([*linked[:2], *met("A:Odd", "B:Odd", "C:Odd", attribute="hot_throw")], "ABC") == (
+        "Of liking: no score of C counts; its figure is drawn from what the others are like.",
+    )
+    assert untold([*linked, *met("A:Odd", attribute="cold_throw")], "ABC") == ()
+
+
+def test_a_figure_of_cold_throw_stands_only_where_it_was_scored():
+    rows = [*scores({"A": "55 54", "B": "33 43"}), *met("A:Odd", attribute="cold_throw")]
+    found = {one.candidate: one for one in verdict(rows, day=date(2027, 5, 24)).candidates}
+    assert found["A"].of("cold_throw") is not None
+    assert found["B"].of("cold_throw") is None
+    assert found["B"].of("liking") is not None

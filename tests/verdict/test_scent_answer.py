@@ -330,3 +330,13 @@ def test_one_held_back_by_its_theme_is_no_reason_to_sniff():
     found = answered(scores(APART), choose=2, groups={"A": "smoke", "B": "smoke"})
     places = {item.candidate: item.place for item in found.candidates}
     assert places == {"A": "held back by its theme", "B": "in the pick", "C": "in the pick"}
+
+
+def test_one_without_a_score_is_to_be_sniffed_and_no_equal_of_the_others():
+    tied = (
+        told(0.55, equally_good=True),
+        told(0.45, candidate="B", place="equally good", equally_good=True, given=()),
+    )
+    assert replace(TWO, candidates=tied).next_steps() == ("B: no score yet. Sniff it.",)
+    few = (told(0.9, placed=True), told(0.4, candidate="B", place="too few sniffs", given=()))
+    assert replace(TWO, candidates=few).next_steps() == ("B: no score yet. Sniff it.",)

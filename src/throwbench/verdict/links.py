@@ -4,7 +4,7 @@ Candidates and assessors are the two sides of a graph, each score an edge. Where
 nose met candidates of two parts, and only what noses are like in general compares these.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 from scipy.sparse import csr_array
@@ -64,8 +64,22 @@ def untold(scores: Sequence[Score], order: Sequence[str]) -> tuple[str, ...]:
     rooms = room_per_nose(row for row in scores if row.attribute in LIT)
     return (
         *((not_met(groups, attribute=attribute),) if groups else ()),
+        *_not_scored(scores, order),
         *((rooms,) if rooms else ()),
     )
+
+
+def _not_scored(scores: Sequence[Score], order: Sequence[str]) -> Iterator[str]:
+    """Those that are ranked without a score on an attribute that others have."""
+    for attribute in LIT:
+        met = {row.candidate for row in scores if row.attribute == attribute}
+        without = [name for name in order if name not in met]
+        if met and without:
+            figures = "their figures are" if len(without) > 1 else "its figure is"
+            yield (
+                f"Of {attribute.replace('_', ' ')}: no score of {first_of(without)} counts; "
+                f"{figures} drawn from what the others are like."
+            )
 
 
 def to_link(groups: Groups) -> str:

@@ -63,11 +63,15 @@ class ScentAnswer:
         """What to sniff next, the most binding first."""
         if len(self.candidates) == 1:
             return (ALONE,)
-        said = [to_link(self.unlinked)] if self.unlinked else []
+        # One without a score is drawn from the others, which makes it no equal of theirs.
+        scored = [item for item in self.candidates if item.scores]
+        without = [item.candidate for item in self.candidates if not item.scores]
+        said = [f"{first_of(without)}: no score yet. Sniff it."] if without else []
+        said += [to_link(self.unlinked)] if self.unlinked else []
         said += [ANOTHER] if self.noses == 1 else []
-        said += again(self.candidates, self.clear_winner)
-        said += others(self.candidates)
-        said += [] if self.unlinked else equal(self.candidates)
+        said += again(scored, self.clear_winner)
+        said += others(scored)
+        said += [] if self.unlinked else equal(scored)
         return tuple(said) or (ENOUGH,)
 
     @property

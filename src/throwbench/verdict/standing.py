@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from throwbench.records.attribute import MODELLED
+from throwbench.records.attribute import LIT, MODELLED
 from throwbench.verdict.draws import Draws
 from throwbench.verdict.evidence import Gathered
 from throwbench.verdict.pick import Pick, choose
@@ -160,9 +160,9 @@ def _standing(name: str, found: Gathered, ranking: Ranking, settings: Settings) 
 def _scent(
     name: str, results: Mapping[str, Mapping[str, AttributeResult]], *, whole: bool
 ) -> tuple[AttributeResult, ...]:
-    """The results of one candidate; those without a score that counts only where it is ranked."""
+    """The results of one candidate: those with a score that counts, and what it is ranked by."""
     mine = (result[name] for result in results.values() if name in result)
-    return tuple(one for one in mine if whole or one.counted)
+    return tuple(one for one in mine if one.counted or (whole and one.attribute in LIT))
 
 
 def in_order(item: CandidateVerdict) -> tuple[int, bool, float, float]:
