@@ -171,8 +171,8 @@ def test_several_for_the_nose_are_lit_one_by_one_from_there(maker, cured, other_
     assert not Burn.objects.exists()
 
 
-def test_who_wants_to_sniff_ticks_one_for_each_room(maker, cured) -> None:
-    assert "To sniff: tick one for each room, and light it alone." in text(maker.get("/light/"))
+def test_who_wants_to_sniff_ticks_one(maker, cured) -> None:
+    assert "To sniff: tick one, for a room of its own." in text(maker.get("/light/"))
 
 
 def test_a_watched_long_burn_says_when_it_ends(maker, cured, now) -> None:
@@ -208,7 +208,7 @@ def test_the_burns_of_a_trial_say_what_is_missing(maker, trial, over, other_cure
     page = text(maker.get(f"/trials/{trial.pk}/burns/"))
     assert "One candle of 2 burned so far, in one burn." in page
     assert "1 wick; 4 h" in page
-    assert "Nobody looked at relighting and the vessel in burn 1 of K7F" in page
+    assert "Watch for relighting and the vessel in one more test candle: nobody looked in burn 1" in page
     assert "Burn M9C to 12 mm of wax." in page
     assert "Slate After Rain" in page
 

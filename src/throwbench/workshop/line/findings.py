@@ -35,6 +35,7 @@ def findings_of(
     return (
         _none_broken(),
         *_scores(verdict),
+        *_knew(trial),
         *_noses(verdict, reader),
         *_problems(verdict, reader, assessors),
         *_put_right(trial),
@@ -55,6 +56,23 @@ def _none_broken() -> Finding:
 def _scores(verdict: Verdict) -> Iterator[Finding]:
     first, *others = verdict.reasons
     yield Finding(mark="sniff", what=first, why=" ".join(others))
+
+
+def _knew(trial: Trial) -> Iterator[Finding]:
+    """Whoever makes the candles reads which is which, unless the trial is sealed."""
+    makers = Person.objects.filter(role__in=(Role.OWNER, Role.HELPER))
+    if (
+        not trial.sealed
+        and makers.filter(sittings__panel__trial=trial, sittings__sniffs__isnull=False).exists()
+    ):
+        yield Finding(
+            mark="eye",
+            what="A nose could know the names.",
+            why=(
+                "The trial is not sealed, and somebody who makes the candles sniffed. "
+                "Seal the next trial, or let others sniff."
+            ),
+        )
 
 
 def _noses(verdict: Verdict, reader: Person) -> Iterator[Finding]:
