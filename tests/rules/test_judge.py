@@ -73,7 +73,7 @@ def test_one_look_not_taken_leaves_it_not_yet_known(blank, look, number):
     found = the_one(changed(clean_candle(burns=4), number, **blank))
     assert found.state == "not yet known"
     assert found.missing == (
-        f"Nobody looked at {look} in burn {number} of K7F: watch for that in one more test candle."
+        f"Watch for {look} in one more test candle: nobody looked in burn {number} of K7F."
     )
     assert found.candles[0].state == "not yet known"
     assert found.candles[0].missing == found.missing
@@ -83,12 +83,12 @@ def test_one_look_not_taken_leaves_it_not_yet_known(blank, look, number):
 def test_looks_not_taken_are_named_once_with_the_burn_or_the_number_of_burns():
     burns = changed(clean_candle(burns=4), 2, checks=())
     assert the_one(burns).missing == (
-        "Nobody looked at the flame, flare-ups, the pool catching fire and the soot in burn 2 of "
-        "K7F: watch for that in one more test candle."
+        "Watch for the flame, flare-ups, the pool catching fire and the soot in one more test "
+        "candle: nobody looked in burn 2 of K7F."
     )
     assert the_one(changed(burns, 3, relit=None, checks=())).missing == (
-        "Nobody looked at the flame, flare-ups, the pool catching fire, the soot and relighting "
-        "in 2 burns of K7F: watch for that in one more test candle."
+        "Watch for the flame, flare-ups, the pool catching fire, the soot and relighting in one "
+        "more test candle: nobody looked in 2 burns of K7F."
     )
 
 

@@ -76,9 +76,7 @@ def _unseen(candle: str, unseen: Sequence[Unseen]) -> str:
     what = f"{', '.join(looks)} and {last}" if looks else last
     burns = {item.burn for item in unseen if item.burn is not None}
     where = f"burn {first.burn}" if len(burns) == 1 else f"{len(burns)} burns"
-    return (
-        f"Nobody looked at {what} in {where} of {candle}: watch for that in one more test candle."
-    )
+    return f"Watch for {what} in one more test candle: nobody looked in {where} of {candle}."
 
 
 def _burned_down(candle: str, turns: Sequence[Turn], end_mm: float) -> str | None:

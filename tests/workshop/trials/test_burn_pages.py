@@ -208,7 +208,7 @@ def test_the_burns_of_a_trial_say_what_is_missing(maker, trial, over, other_cure
     page = text(maker.get(f"/trials/{trial.pk}/burns/"))
     assert "One candle of 2 burned so far, in one burn." in page
     assert "1 wick; 4 h" in page
-    assert "Watch for relighting and the vessel in one more test candle: nobody looked in burn 1" in page
+    assert "nobody looked in burn 1 of K7F" in page
     assert "Burn M9C to 12 mm of wax." in page
     assert "Slate After Rain" in page
 
