@@ -83,7 +83,7 @@ def test_a_guest_who_is_thanked_offline_can_read_it(on_plain_http, page):
     road.follow_link(page, "Hand the phone round")
     road.hand_round(page)
     road.be_nose(page, "Isak")
-    road.follow_link(page, "417")
+    road.at_tag(page, "417")
     page.wait_for_selector(fielding.READY)
     found = wrong(page)
     page.context.set_offline(True)

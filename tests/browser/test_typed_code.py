@@ -79,6 +79,7 @@ def test_a_nose_types_the_tag_in_front(demo, open_page):
     road.press(page, "Hand the phone round")
     page.goto("/nose/")
     road.be_nose(page, "Isak")
+    page.goto("/nose/mine/")
     found = faults(page)
     road.fill(page, Or_type_the_three_digits_in_front_of_you="000")
     road.press(page, "Go to it")
