@@ -5,9 +5,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from throwbench.records import Combination, Score
-from throwbench.records.attribute import LIT, MODELLED
-
-__all__ = ["CURING", "MODELLED", "SWITCHES", "CountedScores", "sort_scores"]
+from throwbench.records.attribute import LIT
 
 CURING = "still curing"
 SWITCHES = ("tired", "perfume", "recognised")

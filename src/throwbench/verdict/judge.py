@@ -5,8 +5,8 @@ from concurrent.futures import ThreadPoolExecutor
 from datetime import date
 
 from throwbench.records import Burn, Combination, Score
+from throwbench.records.attribute import MODELLED
 from throwbench.verdict.barred import barred_parts
-from throwbench.verdict.counted import MODELLED
 from throwbench.verdict.evidence import Gathered, gather
 from throwbench.verdict.links import first_unlinked, untold
 from throwbench.verdict.noses import nose_notes

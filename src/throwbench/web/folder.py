@@ -207,8 +207,3 @@ def _hold(file: IO[str]) -> bool:
     except BlockingIOError:
         return False
     return True
-
-
-def folder_here() -> Folder:
-    """The folder that the environment names."""
-    return Folder(Path(os.environ[ENVIRONMENT]))

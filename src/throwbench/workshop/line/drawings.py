@@ -14,7 +14,6 @@ from throwbench import __version__
 from throwbench.documents.rug import rug
 from throwbench.documents.slope import ends, slope
 from throwbench.documents.strips import Strips, strips
-from throwbench.documents.words import drawn_band
 from throwbench.verdict.result import Verdict
 from throwbench.workshop.line.models import Judgement
 from throwbench.workshop.line.selectors import verdict_of
@@ -62,7 +61,7 @@ def _slopes(verdict: Verdict, oil: str, among: frozenset[str]) -> list[str]:
     shown = [one for one in ends(verdict) if not among or one.oil in among]
     if not any(one.oil == oil for one in shown):
         return []
-    band = next(iter(verdict.bands), None) if drawn_band(verdict) is None else drawn_band(verdict)
+    band = next(iter(verdict.bands), None)
     look: dict[str, Any] = {"spoken_of": oil, "scale": verdict.scale, "band": band}
     return [slope(shown, **look), slope(shown, narrow=True, **look)]
 
