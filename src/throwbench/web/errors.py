@@ -61,4 +61,6 @@ def _at_another_name(request: HttpRequest) -> HttpResponse:
 
 
 def _page(request: HttpRequest, status: int, what: str, do: str) -> HttpResponse:
-    return render(request, "said.html", {"what": what, "do": do}, status=status)
+    """On the road of a nose it leads back to it; elsewhere to the maker's page."""
+    frame = "said_to_a_nose.html" if request.path.startswith("/nose/") else "said.html"
+    return render(request, frame, {"what": what, "do": do}, status=status)

@@ -200,8 +200,10 @@ def test_rested_the_page_says_how_long(phone, noses, now, monkeypatch):
     assert "clean air until" not in page
 
 
-def test_a_tag_that_stands_nowhere(phone, noses):
-    assert taken_by(phone, noses[0]).get("/nose/999/").status_code == 404
+def test_a_tag_that_stands_nowhere_leads_back_to_the_road(phone, noses):
+    page = taken_by(phone, noses[0]).get("/nose/999/")
+    assert page.status_code == 404
+    assert re.findall(r'<a [^>]*href="([^"]+)"', page.text) == ["/nose/"]
 
 
 @pytest.mark.parametrize("path", ["/nose/417/", "/nose/mine/", "/nose/thanks/"])
