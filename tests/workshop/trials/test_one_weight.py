@@ -8,9 +8,11 @@ from django.test import Client
 from throwbench.workshop.house.models import Workshop
 from throwbench.workshop.shelf.models import Wax
 from throwbench.workshop.trials.models import Pour, TestCandle, Trial, Weighing
+from throwbench.workshop.trials.scale import last_steps
 from throwbench.workshop.trials.selectors.bench import Bench, bench_of
 from throwbench.workshop.trials.selectors.plan_page import plan_page
 from throwbench.workshop.trials.selectors.pour_page import waiting
+from throwbench.workshop.trials.selectors.sums import pitcher_of
 from throwbench.workshop.trials.services import pour as pouring
 from throwbench.workshop.trials.sheets import pour_sheet_of
 
@@ -46,6 +48,7 @@ def test_plan_pour_day_paper_and_bench_say_one_weight(
     wax_g, oil_g = weights
     earlier = begun(of_160, wax, by)
     pouring.weigh(earlier, what="wax", mg=100_000, scale_step_mg=step_mg, **by)
+    pouring.weigh(earlier, what="oil", mg=8_000, scale_step_mg=step_mg, **by)
     Pour.objects.filter(pk=earlier.pk).update(poured_at=by["now"], poured_by=by["who"])
     day, here = by["now"].date(), Workshop.objects.get()
     (group,) = plan_page(of_160, day).groups
@@ -61,9 +64,27 @@ def test_plan_pour_day_paper_and_bench_say_one_weight(
     assert at_the_bench(pour, "oil").figure == f"{oil_g:.10g}"
 
 
+def test_wax_on_a_coarse_scale_leaves_the_oil_to_a_fine_one(
+    maker: Client, of_160: Trial, wax: Wax, by: By
+) -> None:
+    pour = begun(of_160, wax, by, wax_mg=148_148)
+    pouring.weigh(pour, what="wax", mg=148_000, scale_step_mg=1000, **by)
+    told = at_the_bench(pour, "oil")
+    assert (told.figure, told.weigh_initial["step_g"]) == ("11.8", 0.1)
+    assert pitcher_shown(of_160) == (148, 11.8)
+
+
+def pitcher_shown(trial: Trial) -> tuple[float, float]:
+    mix = pitcher_of(trial, vessels=1, load_percent=8, steps=last_steps())
+    assert mix is not None
+    return mix.wax_g, mix.oil_g
+
+
 def test_the_button_notes_what_it_shows_on_a_scale_of_whole_grams(
     maker: Client, of_160: Trial, wax: Wax, by: By
 ) -> None:
+    first = begun(of_160, wax, by)
+    pouring.weigh(first, what="oil", mg=12_000, scale_step_mg=1000, **by)
     pour = begun(of_160, wax, by, wax_mg=148_148)
     pouring.weigh(pour, what="wax", mg=147_000, scale_step_mg=1000, **by)
     told = at_the_bench(pour, "oil")
@@ -71,10 +92,12 @@ def test_the_button_notes_what_it_shows_on_a_scale_of_whole_grams(
     assert told.weigh_initial == {"grams": 12, "step_g": 1}
     sent = {"grams": told.figure, "step_g": "1"}
     maker.post(f"/trials/{of_160.pk}/pour/{pour.pk}/weigh/oil/", sent)
-    assert Weighing.objects.get(what="oil").mg == 12_000
+    assert Weighing.objects.get(pour=pour, what="oil").mg == 12_000
 
 
 def test_oil_too_little_for_the_scale_keeps_its_own_figure(of_160: Trial, wax: Wax, by: By) -> None:
+    first = begun(of_160, wax, by)
+    pouring.weigh(first, what="oil", mg=12_000, scale_step_mg=1000, **by)
     pour = begun(of_160, wax, by, wax_mg=5_000)
     pouring.weigh(pour, what="wax", mg=5_000, scale_step_mg=1000, **by)
     assert at_the_bench(pour, "oil").figure == "0.4"

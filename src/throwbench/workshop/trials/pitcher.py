@@ -10,7 +10,7 @@ from throwbench.science.units import grams_of
 from throwbench.science.words import plain, to_the_mg
 from throwbench.workshop.house.corrections import corrections_of
 from throwbench.workshop.trials.models import Pour, Weighing
-from throwbench.workshop.trials.scale import last_step_mg, shown_g
+from throwbench.workshop.trials.scale import Steps, last_steps, shown_g
 from throwbench.workshop.trials.windows import AskedError
 
 DEPARTS_PERCENT = 0.25
@@ -25,6 +25,14 @@ USUAL_LOAD_PERCENT = next(
     column.usual for column in columns(Combination) if column.name == "load_percent"
 ) or (2, 15)
 """Loads that are usual [% of wax], as the records have them; used where no wax card is known."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AtBench:
+    """What all pitchers share: the steps of the scales, and the weighings that were put right."""
+
+    steps: Steps
+    slips: frozenset[int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,7 +182,7 @@ def _dose_said(really: Recorded, dose_g: float) -> str:
 
 
 def _shown(weight_g: float) -> str:
-    return to_the_mg(shown_g(weight_g, step_mg=last_step_mg()))
+    return to_the_mg(shown_g(weight_g, step_mg=last_steps().oil_mg))
 
 
 def _dose_advice(really: Recorded, guess: float | None) -> str:

@@ -11,7 +11,7 @@ from throwbench.workshop.house.models import Workshop
 from throwbench.workshop.house.selectors import house_limits
 from throwbench.workshop.shelf.models import Vessel, Wax
 from throwbench.workshop.trials.models import Pour, TestCandle, Trial
-from throwbench.workshop.trials.scale import last_step_mg
+from throwbench.workshop.trials.scale import Steps, last_steps
 from throwbench.workshop.trials.selectors import candles_of
 from throwbench.workshop.trials.selectors.made_of import shown_of
 from throwbench.workshop.trials.selectors.pitcher_names import PitcherNames
@@ -43,11 +43,11 @@ def pour_sheet_of(trial: Trial, *, here: Workshop, day: date) -> PourSheet:
     """
     candles = list(candles_of(trial).filter(pour=None)) or _all(trial)
     ordered = sorted(_some(candles), key=lambda one: (one.combination.candidate.position, one.pk))
-    names, step_mg = _names(trial, candles), last_step_mg()
+    names, steps = _names(trial, candles), last_steps()
     return PourSheet(
         heading=Heading(workshop=here.name, trial=trial.name, day=day, invented=here.invented),
         wax_card=_card(_one_wax(candles)),
-        pitchers=tuple(_pitcher(trial, group, names, step_mg) for group in by_pitcher(ordered)),
+        pitchers=tuple(_pitcher(trial, group, names, steps) for group in by_pitcher(ordered)),
         gauge=_gauge(candles),
     )
 
@@ -121,11 +121,11 @@ def _card(wax: Wax) -> WaxCard:
 
 
 def _pitcher(
-    trial: Trial, candles: list[TestCandle], names: PitcherNames, step_mg: int
+    trial: Trial, candles: list[TestCandle], names: PitcherNames, steps: Steps
 ) -> PitcherRow:
     made = candles[0].combination
     oil = made.candidate.oil
-    mix = pitcher_of(trial, vessels=len(candles), load_percent=made.load_percent, step_mg=step_mg)
+    mix = pitcher_of(trial, vessels=len(candles), load_percent=made.load_percent, steps=steps)
     return PitcherRow(
         oil=oil.name,
         supplier=oil.supplier.name if oil.supplier else "",

@@ -7,7 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from throwbench.science.units import mg_of
+from throwbench.science.units import grams_of, mg_of
 from throwbench.workshop.house.entries import new_entry_id
 from throwbench.workshop.house.forms import EntryForm
 from throwbench.workshop.house.web import done
@@ -196,12 +196,12 @@ def _begin(request: HttpRequest, member: Candidate, wax: Wax, form: BeginForm) -
 
 def _bench(request: HttpRequest, pour: Pour, asked: dict[str, Any] | None = None) -> HttpResponse:
     shown: Bench = bench_of(pour)
-    step = {"step_g": shown.weigh_initial["step_g"]}
+    wax, oil = ({"step_g": grams_of(shown.pitcher.steps.of(what))} for what in ("wax", "oil"))
     forms: dict[str, Any] = {
         "weigh": WeighForm(initial=shown.weigh_initial),
-        "other_weigh": WeighForm(initial=step, auto_id="other_%s"),
-        "again_weigh": WeighForm(initial=step, auto_id="again_%s"),
-        "wax_weigh": WeighForm(initial=step, auto_id="wax_%s"),
+        "other_weigh": WeighForm(initial=oil if shown.weigh == "oil" else wax, auto_id="other_%s"),
+        "again_weigh": WeighForm(initial=wax if shown.weigh else oil, auto_id="again_%s"),
+        "wax_weigh": WeighForm(initial=wax, auto_id="wax_%s"),
         "temperature": TemperatureForm(shown.last, initial=shown.temperature_initial),
         "poured": PouredForm(pour),
     }

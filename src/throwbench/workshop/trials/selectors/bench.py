@@ -77,7 +77,7 @@ def bench_of(pour: Pour) -> Bench:
         last=_last(readings),
         weigh={WEIGH_WAX: "wax", WEIGH_OIL: "oil"}.get(mine.step, ""),
         too_much=_too_much(mine),
-        weigh_initial={"grams": target, "step_g": grams_of(mine.step_mg)},
+        weigh_initial={"grams": target, "step_g": grams_of(mine.steps.of(mine.step))},
         temperature_initial={
             "step": READ_AT[mine.step].value,
             "instrument": _last_instrument(readings),

@@ -7,7 +7,7 @@ from throwbench.documents.words import day_words, in_words
 from throwbench.science.load import Mix
 from throwbench.science.words import plain
 from throwbench.workshop.trials.models import Band, Candidate, Combination, Trial
-from throwbench.workshop.trials.scale import last_step_mg
+from throwbench.workshop.trials.scale import Steps, last_steps
 from throwbench.workshop.trials.selectors.bands import Drawing, drawing_of, room_words
 from throwbench.workshop.trials.selectors.sums import Sums, pitcher_of, sums_of
 
@@ -77,8 +77,8 @@ def plan_page(trial: Trial, today: date) -> PlanPage:
             "combinations__candles",
         )
     )
-    step_mg = last_step_mg()
-    rows = {member: _row(trial, member, step_mg) for member in members}
+    steps = last_steps()
+    rows = {member: _row(trial, member, steps) for member in members}
     bands = sorted(trial.bands.all(), key=lambda band: band.room_kind)
     return PlanPage(
         question=trial.question or f"Which of these oils {_join(trial.choose)}?",
@@ -90,11 +90,11 @@ def plan_page(trial: Trial, today: date) -> PlanPage:
         is_poured=_poured_on(members) is not None,
         has_wicks=any(row.planned for row in rows.values()),
         bands=drawing_of(trial, bands) if bands else None,
-        sums=sums_of(trial, [row.pitcher for row in rows.values()], step_mg=step_mg),
+        sums=sums_of(trial, [row.pitcher for row in rows.values()], steps=steps),
     )
 
 
-def _row(trial: Trial, member: Candidate, step_mg: int) -> CandidateRow:
+def _row(trial: Trial, member: Candidate, steps: Steps) -> CandidateRow:
     made = list(member.combinations.all())
     planned = tuple(_planned(trial, one) for one in made)
     candles = sum(one.candles for one in planned)
@@ -107,7 +107,7 @@ def _row(trial: Trial, member: Candidate, step_mg: int) -> CandidateRow:
         flash_c=member.oil.flash_c,
         is_reference=member.role == "reference",
         planned=planned,
-        pitcher=pitcher_of(trial, vessels=candles or len(made), load_percent=load, step_mg=step_mg),
+        pitcher=pitcher_of(trial, vessels=candles or len(made), load_percent=load, steps=steps),
         has_candles=candles > 0,
     )
 

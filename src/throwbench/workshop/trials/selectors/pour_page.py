@@ -16,6 +16,7 @@ from throwbench.workshop.shelf.models import Wax
 from throwbench.workshop.trials.models import Candidate, Pour, TestCandle, Trial, Weighing
 from throwbench.workshop.trials.models.pour import Basis
 from throwbench.workshop.trials.pitcher import (
+    AtBench,
     Scale,
     departed_load,
     in_it,
@@ -23,7 +24,7 @@ from throwbench.workshop.trials.pitcher import (
     oil_for,
     slips_in,
 )
-from throwbench.workshop.trials.scale import last_step_mg, shown_g
+from throwbench.workshop.trials.scale import Steps, last_steps, shown_g
 from throwbench.workshop.trials.selectors.pitcher_names import PitcherNames
 from throwbench.workshop.trials.selectors.sums import pitcher_of
 
@@ -40,14 +41,6 @@ class Waiting:
     load_percent: float
     wax_g: float | None
     oil_g: float | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AtBench:
-    """What all pitchers share: the step of the scale, and the weighings that were put right."""
-
-    step_mg: int
-    slips: frozenset[int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,8 +68,8 @@ class Pitcher:
     candles: tuple[TestCandle, ...]
     flash_c: float | None
     planned_percent: float | None
-    step_mg: int
-    """Of the scale that was noted last."""
+    steps: Steps
+    """Of the scales that were noted last."""
     is_hidden: bool
     """Poured, in a sealed trial: what was weighed could tell the oil."""
 
@@ -103,7 +96,7 @@ class Pitcher:
             wanted_g = grams_of(self.pour.wax_mg)
         else:
             wanted_g = None if self.wax is None else self.wax.mix.oil_g
-        return None if wanted_g is None else shown_g(wanted_g, step_mg=self.step_mg)
+        return None if wanted_g is None else shown_g(wanted_g, step_mg=self.steps.of(self.step))
 
     @property
     def named(self) -> str:
@@ -144,9 +137,9 @@ def waiting(trial: Trial) -> tuple[Waiting, ...]:
         )
     )
     grouped = by_pitcher(_unpoured(trial))
-    step_mg = last_step_mg()
+    steps = last_steps()
     return tuple(
-        _waiting(trial, candles, step_mg)
+        _waiting(trial, candles, steps)
         for candles in grouped
         if candles[0].combination.candidate_id not in begun
     )
@@ -175,7 +168,7 @@ def pitchers(trial: Trial) -> tuple[Pitcher, ...]:
     if trial.is_sealed:  # the order in which they were begun follows the plan
         named.sort(key=lambda one: min((each.code for each in one[0].candles.all()), default=""))
     bench = AtBench(
-        step_mg=last_step_mg(),
+        steps=last_steps(),
         slips=slips_in(each for pour, _ in named for each in pour.weighings.all()),
     )
     shown = [
@@ -208,7 +201,7 @@ def next_for(candidate: Candidate) -> tuple[Wax, Waiting] | None:
     groups = by_pitcher(mine)
     if not groups:
         return None
-    return groups[0][0].combination.wax, _waiting(candidate.trial, groups[0], last_step_mg())
+    return groups[0][0].combination.wax, _waiting(candidate.trial, groups[0], last_steps())
 
 
 def can_be_poured(pour: Pour) -> QuerySet[TestCandle]:
@@ -245,10 +238,10 @@ def _unpoured(trial: Trial) -> QuerySet[TestCandle]:
     return ordered.select_related("combination__candidate__oil", "combination__wax")
 
 
-def _waiting(trial: Trial, candles: list[TestCandle], step_mg: int) -> Waiting:
+def _waiting(trial: Trial, candles: list[TestCandle], steps: Steps) -> Waiting:
     made = candles[0].combination
     candidate, load_percent = made.candidate, made.load_percent
-    mix = pitcher_of(trial, vessels=len(candles), load_percent=load_percent, step_mg=step_mg)
+    mix = pitcher_of(trial, vessels=len(candles), load_percent=load_percent, steps=steps)
     return Waiting(
         candidate=candidate.pk,
         oil=candidate.oil.name,
@@ -275,7 +268,7 @@ def _pitcher(trial: Trial, pour: Pour, name: str, nth: int, bench: AtBench) -> P
         candles=tuple(pour.candles.all()),
         flash_c=None if hidden else pour.candidate.oil.flash_c,
         planned_percent=trial.load_percent,
-        step_mg=bench.step_mg,
+        steps=bench.steps,
         is_hidden=hidden,
     )
 

@@ -16,7 +16,7 @@ from throwbench.science.load import (
 from throwbench.science.units import grams_of
 from throwbench.science.words import plain, to_the_mg
 from throwbench.workshop.trials.models import Trial
-from throwbench.workshop.trials.scale import shown_g, weighable
+from throwbench.workshop.trials.scale import Steps, shown_g, weighable
 
 CLOSE_PERCENT = 0.5
 """A load this near to the wax card's maximum is called close to it [points of % of wax]."""
@@ -37,11 +37,11 @@ class Sums:
 
 
 def pitcher_of(
-    trial: Trial, *, vessels: int, load_percent: float | None, step_mg: int
+    trial: Trial, *, vessels: int, load_percent: float | None, steps: Steps
 ) -> Mix | None:
     """Wax and oil for so many test candles and what stays in the pitcher; None: not known.
 
-    Both are what a scale with this step shows, the same figures that stand at the bench.
+    Both are what scales with these steps show, the same figures that stand at the bench.
     """
     if trial.fill_mg is None or not load_percent or not vessels:
         return None
@@ -51,21 +51,21 @@ def pitcher_of(
         load_percent=load_percent,
         residue_g=grams_of(trial.residue_mg or 0),
     ).pitcher
-    return weighable(mix, step_mg=step_mg)
+    return weighable(mix, steps=steps)
 
 
-def sums_of(trial: Trial, pitchers: Sequence[Mix | None], *, step_mg: int) -> Sums | None:
+def sums_of(trial: Trial, pitchers: Sequence[Mix | None], *, steps: Steps) -> Sums | None:
     """The sums for these pitchers; None before a load is set."""
     if not trial.load_percent:
         return None
     known = [one for one in pitchers if one is not None]
     first = known[0] if known else None
     pot_g = grams_of(trial.pot_residue_mg or 0)
-    caution, because = _two_meanings(trial, trial.load_percent, first, step_mg)
+    caution, because = _two_meanings(trial, trial.load_percent, first, steps.oil_mg)
     return Sums(
         load=load_on_both_bases(percent=trial.load_percent, basis="wax"),
         pitcher=first,
-        dose=_dose(first, step_mg),
+        dose=_dose(first, steps.oil_mg),
         wax_to_melt_g=sum(one.wax_g for one in known) + pot_g if known else None,
         pot_g=pot_g,
         residue_g=grams_of(trial.residue_mg),
