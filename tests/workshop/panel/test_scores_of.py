@@ -101,6 +101,15 @@ def test_a_slip_is_of_another_time_than_it_was_typed_in(opened, trial, candles, 
     assert {score.burn_kind for score in scores_of(trial)} == {"nose"}
 
 
+def test_a_slip_is_not_of_the_burn_that_it_was_typed_in_at(opened, trial, candles, owner, now):
+    burned(candles[0], owner, lit_at=now - timedelta(hours=1))
+    Burn.objects.update(kind="wick")
+    panel = opened()
+    slip = services.TypedSlip(seat=panel.seats.get(tag="417"), scores=WHOLE["lit"])
+    services.type_slips(panel.sittings.first(), [slip], who=owner, now=now)
+    assert {(score.burn_kind, score.minutes_lit) for score in scores_of(trial)} == {("nose", None)}
+
+
 def test_minutes_lit_that_were_given_say_that_it_was_lit(given, trial, candles, owner, now):
     burned(candles[0], owner, lit_at=now + timedelta(days=1))
     given(minutes_lit=80)

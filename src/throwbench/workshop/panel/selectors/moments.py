@@ -73,9 +73,9 @@ def _is_reckoned(one: Told) -> bool:
 
 def _moment(one: Told, burns: Mapping[int, Sequence[Burn]], before: datetime | None) -> Moment:
     noted = burns.get(one.candle or 0, ())
-    burn = next((row for row in noted if burned(row, one.at)), None)
+    burn = next((row for row in noted if one.is_timed and burned(row, one.at)), None)
     lit, air = one.minutes_lit, one.clean_air_min
-    if lit is None and burn is not None and one.asks != Asks.UNLIT and one.is_timed:
+    if lit is None and burn is not None and one.asks != Asks.UNLIT:
         lit = _minutes(max(one.at - burn.lit_at, timedelta(0)))
     if air is None and before is not None:
         air = _minutes(one.at - before)
