@@ -87,9 +87,14 @@ def walked(panel: Panel, owner: Person) -> Ear:
     ear.get(phone, f"{here}front-tags.pdf")
     ear.post(phone, f"{here}hand-round/")
     ear.get(phone, "/nose/someone-else/")
+    for name in ("Tor", owner.name, "Guest"):
+        ear.post(phone, "/nose/someone-else/", {"name": name})
+    ear.post(phone, "/nose/mine/out/")
+    ear.get(phone, "/nose/mine/")
     ear.get(phone, "/way-back/")
     ear.post(phone, "/way-back/", {"code": "none"})
     ear.get(linked, f"/nose/by/{token}/")
+    ear.get(linked, "/nose/by/old/")
     for browser, sitting in ((phone, odd), (linked, pernille), (own, tor)):
         ear.get(browser, "/nose/")
         ear.post(browser, "/nose/is/", {"nose": sitting.assessor_id})
@@ -160,7 +165,8 @@ def test_the_walk_went_all_the_way(world):
     assert {"/nose/", "/nose/mine/", "/nose/thanks/", "/nose/someone-else/", "/way-back/"} <= ok
     assert sum(path.endswith(".pdf") for path in paths) == 2
     bodies = b"".join(body for *_, body in heard)
-    for sentence in (b"Whose nose?", b"Do you like it?", b"Thank you", b"was given already",
+    for sentence in (b"Is that you?", b"opens nothing any more", b"You sit out",
+                     b"Whose nose?", b"Do you like it?", b"Thank you", b"was given already",
                      b"Nothing is pressed here", b"is closed"):  # fmt: skip
         assert sentence in bodies, sentence
 
