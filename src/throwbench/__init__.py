@@ -1,3 +1,3 @@
 """Throwbench: from test candles, burn notes and blind scores to an honest verdict."""
 
-__version__ = "0.3.0"
+__version__ = "0.4.0"

@@ -7,6 +7,7 @@ import pytest
 
 from throwbench.records import Score
 from throwbench.rules.rule import rules
+from throwbench.science.words import measured
 from throwbench.verdict.scent import opinions_split
 
 PACKAGE = Path(__file__).parents[2] / "src" / "throwbench"
@@ -77,7 +78,8 @@ def test_an_allowance_stands_beside_its_limit():
     generous = [rule for rule in rules() if rule.allowance]
     assert generous
     for rule in generous:
-        assert f"with an allowance of {rule.allowance:g} {rule.unit}" in row(page, rule.id)[1]
+        allowed = measured(rule.allowance, rule.unit)
+        assert f"with an allowance of {allowed}" in row(page, rule.id)[1]
 
 
 def test_loved_is_the_top_quarter_of_the_scale_as_the_page_says(score_of):

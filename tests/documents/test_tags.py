@@ -52,7 +52,8 @@ def test_a_shelf_tag_says_when_its_cure_ends() -> None:
     made = shelf_tags([shelf()], day=DAY)
     assert title(made) == "Shelf tags"
     # definition: 24 April and ten days is 4 May
-    assert "K7F sniff and burn not before 4 May 2027 poured: 24 April 2027 cure: 10 days" in pages(made)[0]
+    said = "K7F sniff and burn not before 4 May 2027 poured: 24 April 2027 cure: 10 days"
+    assert said in pages(made)[0]
     assert "192.168.1.20:8437/c/K7F" in pages(made)[0]
 
 

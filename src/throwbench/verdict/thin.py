@@ -8,8 +8,9 @@ from throwbench.records.attribute import LIT
 from throwbench.verdict.words import number
 
 FEW_NOSES = 2
+"""Noses on whom a verdict rests: so few are said in its first sentence (common practice)."""
 FEW_SNIFFS = 2
-"""So many noses, or sniffs of each oil by all noses together, are very little."""
+"""Sniffs of an oil by all noses together that are so few that it is said (common practice)."""
 
 
 def rests_on(scores: Sequence[Score], names: Collection[str]) -> str:
