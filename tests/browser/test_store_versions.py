@@ -15,6 +15,7 @@ NEWER = """() => new Promise((done, failed) => {
   request.onsuccess = () => done("open");
   request.onblocked = () => failed(new Error("blocked"));
   request.onerror = () => failed(request.error);
+  setTimeout(() => failed(new Error("never opened")), 30_000);
 })"""
 OLDER = "This page is older than what this browser keeps. Load it again; nothing is lost."
 LOOKS = "select count(*) from trials_check"

@@ -79,6 +79,10 @@ def test_an_old_database_opens_with_the_same_verdicts(old):
         assert_alike(*map(json.loads, (again, kept, read)))
 
 
+BEFORE_ONE_HOUSE_LIMIT = [path for path in FROZEN if path.name.startswith(("0.2.", "0.3."))]
+
+
+@pytest.mark.parametrize("old", BEFORE_ONE_HOUSE_LIMIT, indirect=True, ids=lambda path: path.name)
 def test_a_longest_burn_that_was_set_is_the_house_limit_now(old):
     with closing(sqlite3.connect(old.database)) as database:
         database.execute("DELETE FROM house_houselimit")
