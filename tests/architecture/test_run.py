@@ -39,6 +39,7 @@ def test_run_alone_lists_its_verbs(tmp_path):
     assert re.findall(r"^  (\w+)", done.stdout, re.M) == [
         "demo",
         "test",
+        "slow",
         "lint",
         "types",
         "screens",

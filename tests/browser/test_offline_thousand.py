@@ -2,6 +2,7 @@
 
 import shutil
 
+import pytest
 from playwright.sync_api import Page, expect
 
 from browser.fielding import READY
@@ -9,6 +10,7 @@ from browser.thousand import a_thousand_entries
 from browser.trusting import browser_of, https_workshop, looked_after, trust
 
 
+@pytest.mark.slow
 def test_a_thousand_entries_over_trusted_https(browser, demo_made, tmp_path):
     folder = tmp_path / "demo"
     shutil.copytree(demo_made, folder)
