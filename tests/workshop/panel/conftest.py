@@ -1,11 +1,13 @@
 """A sealed trial of three poured candles, three rooms, and noses to sniff them."""
 
 import random
+import re
 from collections.abc import Callable
 from datetime import date, datetime
 from typing import Any
 
 import pytest
+from django.test import Client
 
 from throwbench.records.attribute import KINDS
 from throwbench.workshop.house.models import Person, Room
@@ -120,3 +122,17 @@ def panel(opened) -> Panel:
 @pytest.fixture
 def chance() -> random.Random:
     return random.Random(417)
+
+
+@pytest.fixture
+def handed(maker: Client, panel: Panel) -> tuple[Client, str]:
+    """The phone that goes round, and the code that was shown on it."""
+    page = maker.post(f"/trials/{panel.trial_id}/panels/{panel.pk}/hand-round/")
+    found = re.search(r'handed__code">(\d{4})<', page.text)
+    assert found
+    return maker, found[1]
+
+
+@pytest.fixture
+def phone(handed: tuple[Client, str]) -> Client:
+    return handed[0]

@@ -1,11 +1,9 @@
 """A phone that goes round: nobody is signed in on it, it sees noses only, four digits lead back."""
 
-import re
 from datetime import timedelta
 
 import pytest
 from django.contrib.sessions.models import Session
-from django.test import Client
 
 from throwbench.workshop.panel import services
 from throwbench.workshop.panel.handing import TRIES, WAIT, take_back
@@ -14,20 +12,6 @@ from throwbench.workshop.panel.models import Sniff
 
 def address(panel) -> str:
     return f"/trials/{panel.trial_id}/panels/{panel.pk}/"
-
-
-@pytest.fixture
-def handed(maker, panel) -> tuple[Client, str]:
-    """The phone, and the code that was shown on it."""
-    page = maker.post(f"{address(panel)}hand-round/")
-    found = re.search(r'handed__code">(\d{4})<', page.text)
-    assert found
-    return maker, found[1]
-
-
-@pytest.fixture
-def phone(handed) -> Client:
-    return handed[0]
 
 
 def wrong(code: str) -> str:

@@ -1,7 +1,5 @@
 """A guest types a name: a new one sits down, and nobody becomes somebody else by a slip."""
 
-import re
-
 import pytest
 from django.test import Client
 
@@ -11,19 +9,6 @@ from throwbench.workshop.panel.handing import TRIES
 
 HERE = "/nose/someone-else/"
 ASKED = "is called {} here already. Is that you?"
-
-
-@pytest.fixture
-def handed(maker, panel) -> tuple[Client, str]:
-    page = maker.post(f"/trials/{panel.trial_id}/panels/{panel.pk}/hand-round/")
-    found = re.search(r'handed__code">(\d{4})<', page.text)
-    assert found
-    return maker, found[1]
-
-
-@pytest.fixture
-def phone(handed) -> Client:
-    return handed[0]
 
 
 def types(phone: Client, name: str, **other: str):
